@@ -1,0 +1,63 @@
+import { addDays as addDaysToDate, differenceInCalendarDays, format, isValid, parse } from 'date-fns';
+
+/** A day on the wall calendar where something happened, `YYYY-MM-DD`. Never an instant: arithmetic on days is done here alone. */
+export type Day = string;
+
+/** An instant with the day and zone it had where it was logged; kept as one value, so a flight changes no old day. */
+export type Instant = { readonly at: number; readonly day: Day; readonly zone: string };
+
+/** Returns the instant `at` (ms since 1970) with its day in `zone`; an unknown zone is taken as UTC rather than refused [M4]. */
+export function instantAt(at: number, zone: string): Instant {
+  const known = formatter(zone);
+  return { at, day: dayFrom(known.format, at), zone: known.zone };
+}
+
+/** Returns true for a day that exists: `2027-02-28`, not `2027-02-30`. */
+export function isDay(text: string): boolean {
+  return /^\d{4}-\d{2}-\d{2}$/.test(text) && isValid(parsed(text));
+}
+
+/** Returns how many calendar days `to` lies after `from` (negative before). Both must be days that exist. */
+export function daysBetween(from: Day, to: Day): number {
+  return differenceInCalendarDays(parsed(to), parsed(from));
+}
+
+/** Returns the day `count` days after `day`. */
+export function addDays(day: Day, count: number): Day {
+  return format(addDaysToDate(parsed(day), count), 'yyyy-MM-dd');
+}
+
+/** Returns noon UTC of the day in ms, for a formatter that is told to speak UTC: never shown as an instant. */
+export function noonOf(day: Day): number {
+  return Date.UTC(Number(day.slice(0, 4)), Number(day.slice(5, 7)) - 1, Number(day.slice(8, 10)), 12);
+}
+
+const parsed = (day: Day): Date => parse(day, 'yyyy-MM-dd', new Date(2000, 0, 1));
+
+const formatters = new Map<string, { zone: string; format: Intl.DateTimeFormat }>();
+
+function formatter(zone: string): { zone: string; format: Intl.DateTimeFormat } {
+  const cached = formatters.get(zone);
+  if (cached) return cached;
+  const made = madeFor(zone) ?? {
+    zone: 'UTC',
+    format: new Intl.DateTimeFormat('en-US', { ...PARTS, timeZone: 'UTC' }),
+  };
+  formatters.set(zone, made);
+  return made;
+}
+
+function madeFor(zone: string): { zone: string; format: Intl.DateTimeFormat } | undefined {
+  try {
+    return { zone, format: new Intl.DateTimeFormat('en-US', { ...PARTS, timeZone: zone }) };
+  } catch {
+    return undefined;
+  }
+}
+
+const PARTS = { year: 'numeric', month: '2-digit', day: '2-digit', calendar: 'gregory' } as const;
+
+function dayFrom(format: Intl.DateTimeFormat, at: number): Day {
+  const part = new Map(format.formatToParts(at).map(({ type, value }) => [type, value]));
+  return `${(part.get('year') ?? '').padStart(4, '0')}-${part.get('month')}-${part.get('day')}`;
+}

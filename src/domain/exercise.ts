@@ -1,0 +1,55 @@
+import * as z from 'zod/mini';
+
+/** What a set of the exercise holds: a load, one's own body mass, a band, a pin of a stack, or time held. */
+export const HOLDS = ['load', 'body', 'band', 'pin', 'time'] as const;
+export type Holds = (typeof HOLDS)[number];
+
+/** Whether both sides work at once or each side has sets of its own. */
+export const SIDE_RULES = ['both', 'each'] as const;
+export type SideRule = (typeof SIDE_RULES)[number];
+
+export type Exercise = {
+  readonly id: string;
+  readonly name: string;
+  readonly holds: Holds;
+  readonly sides: SideRule;
+  /** True where the load is one of a pair, one in each hand: both count. */
+  readonly perHand: boolean;
+  /** The usual smallest change of what it holds, kg or seconds. */
+  readonly step: number;
+  /** Rest after a set, seconds, until the trainer says otherwise. */
+  readonly rest: number;
+};
+
+export const MOST_NAME = 60;
+
+const nameSchema = z.string().check(z.minLength(1), z.maxLength(MOST_NAME));
+
+/** The registers of an exercise row, each checked by itself (unknown ones stay untouched in the row). */
+export const exerciseSchemas = {
+  name: nameSchema,
+  holds: z.enum(HOLDS),
+  sides: z.enum(SIDE_RULES),
+  perHand: z.boolean(),
+  step: z.number().check(z.gt(0), z.lte(60)),
+  rest: z.int().check(z.gte(0), z.lte(1800)),
+} as const;
+
+const DEFAULTS = { perHand: false, step: 2.5, rest: 120, sides: 'both' } as const;
+
+/**
+ * Returns the exercise that a row's shown values tell of, laid over `shipped` where the row is an overlay of a shipped exercise;
+ * undefined where it has no name or nothing it holds (a row undone, or not readable by this version).
+ */
+export function readExercise(
+  id: string,
+  values: Readonly<Record<string, unknown>>,
+  shipped?: Exercise,
+): Exercise | undefined {
+  const read = { ...DEFAULTS, ...shipped, id } as { -readonly [K in keyof Exercise]?: Exercise[K] };
+  for (const field of Object.keys(exerciseSchemas) as (keyof typeof exerciseSchemas)[]) {
+    const parsed = z.safeParse(exerciseSchemas[field], values[field]);
+    if (parsed.success) Object.assign(read, { [field]: parsed.data });
+  }
+  return read.name === undefined || read.holds === undefined ? undefined : (read as Exercise);
+}

@@ -1,0 +1,97 @@
+import * as z from 'zod/mini';
+import { bySetOrder, instantSchema, readSet, type SetRecord, type Unread } from './set';
+
+export const ATTENDANCES = ['done', 'cut-short', 'cancelled', 'no-show'] as const;
+export type Attendance = (typeof ATTENDANCES)[number];
+
+/** How many sets a session row holds before its continuation begins; a rule of adding, never of validity. */
+export const SETS_A_ROW = 300;
+/** Whole-session effort, 0–10: another scale than a set's. */
+export const SESSION_EFFORT = { min: 0, max: 10, step: 0.5 } as const;
+export const SESSION_MINUTES = { min: 1, max: 600, step: 1 } as const;
+
+const sessionSchemas = {
+  start: instantSchema,
+  end: instantSchema,
+  /** Set by the trainer where the clock's word for it is not what was trained. */
+  minutes: z.int().check(z.gte(1), z.lte(600)),
+  effort: z.looseObject({
+    value: z.number().check(z.gte(0), z.lte(10), z.refine((value) => Number.isInteger(value * 2))),
+    as: z.literal('session'),
+  }),
+  attendance: z.enum(ATTENDANCES),
+  why: z.string().check(z.maxLength(200)),
+  note: z.string().check(z.maxLength(2000)),
+  of: z.string(),
+} as const;
+
+type Registers = { readonly [K in keyof typeof sessionSchemas]?: z.infer<(typeof sessionSchemas)[K]> };
+
+export type SessionRecord = Registers & {
+  readonly id: string;
+  /** Exercises put on today's list, in the order they came; one with sets is listed whether it was put there or not. */
+  readonly exercises: readonly string[];
+  /** Every set that is noted, in order, those of the continuations included. */
+  readonly sets: readonly SetRecord[];
+  readonly unread: readonly Unread[];
+};
+
+/** One row of a session as its shown values: the row itself, or a continuation of it. */
+export type SessionPart = { readonly id: string; readonly values: Readonly<Record<string, unknown>> };
+
+/**
+ * Returns a session from the shown values of its row and of its continuations (in any order), read as one; undefined where its
+ * start is not noted and it holds no set: a start that was undone, or a row this version cannot read.
+ */
+export function readSession(id: string, parts: readonly SessionPart[]): SessionRecord | undefined {
+  const own = parts.find((part) => part.id === id)?.values ?? {};
+  const registers: Record<string, unknown> = {};
+  const unread: Unread[] = [];
+  for (const [path, schema] of Object.entries(sessionSchemas)) {
+    const value = own[path];
+    if (value === undefined || value === null) continue;
+    const parsed = z.safeParse<z.ZodMiniType<unknown>>(schema, value);
+    if (parsed.success) registers[path] = parsed.data;
+    else unread.push({ type: 'from-a-newer-app', path, value });
+  }
+  const sets = parts.flatMap((part) => readSets(part.values)).sort(bySetOrder);
+  const session = registers as Registers;
+  if (session.start === undefined && sets.length === 0) return undefined;
+  return { ...session, id, exercises: exerciseOrder(own, sets), sets, unread: [...unread, ...sets.flatMap((set) => set.unread)] };
+}
+
+/** Returns the whole minutes between start and end as the clock had them; undefined while running, or where the clock ran backwards. */
+export function clockMinutes(session: Pick<SessionRecord, 'start' | 'end'>): number | undefined {
+  if (!session.start || !session.end || session.end.at < session.start.at) return undefined;
+  return Math.round((session.end.at - session.start.at) / 60_000);
+}
+
+/** Returns the id of the n-th row of a session: the row itself is the first. */
+export function partId(session: string, n: number): string {
+  return n === 1 ? session : `${session}-${n}`;
+}
+
+function readSets(values: Readonly<Record<string, unknown>>): SetRecord[] {
+  const grouped = new Map<string, Record<string, unknown>>();
+  for (const [path, value] of Object.entries(values)) {
+    const match = /^sets\/([^/]+)\/(.+)$/.exec(path);
+    if (!match) continue;
+    const [, set = '', inner = ''] = match;
+    const group = grouped.get(set) ?? {};
+    grouped.set(set, group);
+    group[inner] = value;
+  }
+  return [...grouped].flatMap(([set, group]) => readSet(set, group) ?? []);
+}
+
+/** The list's own order first, then exercises that only sets tell of, in the order of their first set. */
+function exerciseOrder(values: Readonly<Record<string, unknown>>, sets: readonly SetRecord[]): readonly string[] {
+  const listed: { id: string; order: string }[] = [];
+  for (const [path, order] of Object.entries(values)) {
+    const id = /^exercises\/([^/]+)\/order$/.exec(path)?.[1];
+    if (id !== undefined && typeof order === 'string') listed.push({ id, order });
+  }
+  listed.sort((a, b) => (a.order === b.order ? (a.id < b.id ? -1 : 1) : a.order < b.order ? -1 : 1));
+  const trained = sets.flatMap((set) => set.exercise ?? []);
+  return [...new Set([...listed.map(({ id }) => id), ...trained])];
+}

@@ -1,0 +1,51 @@
+import type { Held, Json, Row, Seen, Stamp } from './row';
+import { covers, mergeSeen } from './stamp';
+
+/*
+ * [M5] Removing is a write like any other: `<thing>/removed` gets a value that carries the `seen` it was made with. The thing, that
+ * is everything under its path, is removed while that register shows it and every other stamp in the thing is covered by
+ * that `seen`. What the remover had not seen keeps the thing alive. Values stay: a removal can be taken back.
+ */
+
+/** How a thing stands: there; removed; or removed by one and written to by another who had not seen it (the screen says both). */
+export type Standing = 'there' | 'removed' | 'removed-and-written';
+
+const LAST = 'removed';
+
+/** Returns the path of a thing's removal register; the thing `''` is the whole row. */
+export const removalPath = (thing: string): string => (thing === '' ? LAST : `${thing}/${LAST}`);
+
+/** Returns the change that removes a thing from a row as it stands. */
+export function removing(row: Row, thing: string): Record<string, Json> {
+  return { [removalPath(thing)]: { removed: true, seen: row.seen } };
+}
+
+/** Returns the change that takes a removal back. */
+export function restoring(thing: string): Record<string, Json> {
+  return { [removalPath(thing)]: null };
+}
+
+/** Returns how a thing stands [M5]. Of several removals made apart, the union of what they had seen counts. */
+export function standing(row: Row, thing: string): Standing {
+  const own = removalPath(thing);
+  const register = row.body[own];
+  if (!register || !seenOf(register[0])) return 'there';
+  const seen = register.reduce<Seen>((all, held) => mergeSeen(all, seenOf(held) ?? {}), {});
+  return stampsIn(row, thing, own).every((stamp) => covers(seen, stamp)) ? 'removed' : 'removed-and-written';
+}
+
+/** The `seen` a removal was made with, or undefined where the value is no removal. */
+function seenOf(held: Held): Seen | undefined {
+  const { value } = held;
+  if (value === null || typeof value !== 'object' || !('removed' in value) || value.removed !== true) return undefined;
+  const seen: Json = value.seen ?? {};
+  if (seen === null || typeof seen !== 'object') return {};
+  return Object.fromEntries(Object.entries(seen).filter((entry): entry is [string, number] => typeof entry[1] === 'number'));
+}
+
+function stampsIn(row: Row, thing: string, own: string): Stamp[] {
+  const prefix = thing === '' ? '' : `${thing}/`;
+  return Object.entries(row.body)
+    .filter(([path]) => path.startsWith(prefix) && path !== own)
+    .flatMap(([, register]) => register.map((held) => held.stamp));
+}
