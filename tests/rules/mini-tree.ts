@@ -5,8 +5,8 @@ import { dirname, join } from 'node:path';
 import { promisify } from 'node:util';
 
 const root = join(import.meta.dirname, '../..');
-const configs = ['biome.json', 'tsconfig.json', 'sw/tsconfig.json', 'tests/tsconfig.json', 'src/tsconfig.json'];
-const rooms = ['domain', 'merge', 'log', 'ui', 'cli'];
+const settings = /(^|\/)(biome|tsconfig)\.json$/;
+const places = ['.', 'src', 'sw', 'tests'];
 
 /** What a tool said about one file: the path from the root, and the rule (Biome) or error number (tsc). */
 export interface Finding {
@@ -17,9 +17,9 @@ export interface Finding {
 /** A throw-away tree with the real settings, the given files and the real packages. Call `remove` when done. */
 export function miniTree(files: Readonly<Record<string, string>>) {
   const dir = mkdtempSync(join(tmpdir(), 'cuewright-rules-'));
-  for (const config of [...configs, ...rooms.map((room) => `src/${room}/tsconfig.json`)]) {
-    mkdirSync(dirname(join(dir, config)), { recursive: true });
-    cpSync(join(root, config), join(dir, config));
+  for (const path of everySetting()) {
+    mkdirSync(dirname(join(dir, path)), { recursive: true });
+    cpSync(join(root, path), join(dir, path));
   }
   // Each package is linked, not the folder, so that the compiler's cache of this tree stays inside it.
   mkdirSync(join(dir, 'node_modules'));
@@ -35,6 +35,15 @@ export function miniTree(files: Readonly<Record<string, string>>) {
     typeCheck: () => typeCheck(dir),
     remove: () => rmSync(dir, { recursive: true, force: true }),
   };
+}
+
+/** The settings at the top and of each room, so that a new room is checked without being named here. */
+function everySetting(): string[] {
+  return places
+    .flatMap((place) =>
+      readdirSync(join(root, place), { recursive: place !== '.', encoding: 'utf8' }).map((name) => join(place, name)),
+    )
+    .filter((path) => settings.test(path));
 }
 
 async function lint(dir: string): Promise<Finding[]> {
