@@ -53,7 +53,12 @@ export function shortFor(alias: string): string {
   return letters.join('');
 }
 
-export type ClientFields = { readonly alias: string; readonly short: string; readonly dayName: string; readonly day: string };
+export type ClientFields = {
+  readonly alias: string;
+  readonly short: string;
+  readonly dayName: string;
+  readonly day: string;
+};
 export type ClientFault =
   | { readonly type: 'empty'; readonly field: keyof ClientFields }
   | { readonly type: 'too-long'; readonly field: keyof ClientFields; readonly most: number; readonly has: number }

@@ -6,11 +6,19 @@ export type Day = string;
 /** An instant with the day and zone it had where it was logged; kept as one value, so a flight changes no old day. */
 export type Instant = { readonly at: number; readonly day: Day; readonly zone: string };
 
-/** Returns the instant `at` (ms since 1970) with its day in `zone`; an unknown zone is taken as UTC rather than refused [M4]. */
+/**
+ * Returns the instant `at` (ms since 1970) with its day in `zone`. Nothing is refused [M4]: an unknown zone is taken as UTC, a clock
+ * that tells no time as 1970, and one outside the years that a day can be written in as the nearest year that can.
+ */
 export function instantAt(at: number, zone: string): Instant {
   const known = formatter(zone);
-  return { at, day: dayFrom(known.format, at), zone: known.zone };
+  const told = Number.isNaN(at) ? 0 : Math.min(Math.max(at, EARLIEST), LATEST);
+  return { at: told, day: dayFrom(known.format, told), zone: known.zone };
 }
+
+// two days inside the years 0001 and 9999, so that no zone moves the day out of them
+const EARLIEST = Date.parse('0001-01-03T00:00Z');
+const LATEST = Date.parse('9999-12-29T00:00Z');
 
 /** Returns true for a day that exists: `2027-02-28`, not `2027-02-30`. */
 export function isDay(text: string): boolean {
@@ -29,7 +37,8 @@ export function addDays(day: Day, count: number): Day {
 
 /** Returns noon UTC of the day in ms, for a formatter that is told to speak UTC: never shown as an instant. */
 export function noonOf(day: Day): number {
-  return Date.UTC(Number(day.slice(0, 4)), Number(day.slice(5, 7)) - 1, Number(day.slice(8, 10)), 12);
+  // not Date.UTC, to which year 27 is 1927
+  return Date.parse(`${day}T12:00Z`);
 }
 
 const parsed = (day: Day): Date => parse(day, 'yyyy-MM-dd', new Date(2000, 0, 1));

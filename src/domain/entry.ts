@@ -81,7 +81,8 @@ export function parseEntry(
   const values: Record<string, SetValue> = { exercise: exercise.id, kind: entry.kind, ...own.value };
   if (exercise.sides === 'each' && entry.side !== null) values['side'] = entry.side;
   const setUp = entry.setUp.trim();
-  if (setUp.length > MOST_SET_UP) return fail({ type: 'label-too-long', field: 'setUp', most: MOST_SET_UP, has: setUp.length });
+  if (setUp.length > MOST_SET_UP)
+    return fail({ type: 'label-too-long', field: 'setUp', most: MOST_SET_UP, has: setUp.length });
   if (setUp !== '') values['setUp'] = setUp;
   if (entry.kind !== 'drop' && entry.kind !== 'cluster') return ok(values);
   if (entry.parts.length === 0) return fail({ type: 'parts-missing', field: 'parts' });

@@ -16,7 +16,11 @@ const sessionSchemas = {
   /** Set by the trainer where the clock's word for it is not what was trained. */
   minutes: z.int().check(z.gte(1), z.lte(600)),
   effort: z.looseObject({
-    value: z.number().check(z.gte(0), z.lte(10), z.refine((value) => Number.isInteger(value * 2))),
+    value: z.number().check(
+      z.gte(0),
+      z.lte(10),
+      z.refine((value) => Number.isInteger(value * 2)),
+    ),
     as: z.literal('session'),
   }),
   attendance: z.enum(ATTENDANCES),
@@ -57,7 +61,13 @@ export function readSession(id: string, parts: readonly SessionPart[]): SessionR
   const sets = parts.flatMap((part) => readSets(part.values)).sort(bySetOrder);
   const session = registers as Registers;
   if (session.start === undefined && sets.length === 0) return undefined;
-  return { ...session, id, exercises: exerciseOrder(own, sets), sets, unread: [...unread, ...sets.flatMap((set) => set.unread)] };
+  return {
+    ...session,
+    id,
+    exercises: exerciseOrder(own, sets),
+    sets,
+    unread: [...unread, ...sets.flatMap((set) => set.unread)],
+  };
 }
 
 /** Returns the whole minutes between start and end as the clock had them; undefined while running, or where the clock ran backwards. */

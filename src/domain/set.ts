@@ -123,20 +123,22 @@ export function readSet(id: string, values: Readonly<Record<string, unknown>>): 
   };
   for (const path of Object.keys(values).sort()) {
     if (values[path] === null) continue;
-    const [head = '', inner = '', field = ''] = path.split('/');
-    if (path in setSchemas) {
+    const [head = '', inner, field = '', deeper] = path.split('/');
+    if (Object.hasOwn(setSchemas, path)) {
       take<unknown>(setSchemas[path as keyof typeof setSchemas], path, (value) => {
         registers[path] = value;
       });
-    } else if (head === 'parts' && field in holdSchemas) {
+    } else if (inner === undefined || deeper !== undefined) {
+      // a path of a shape this version does not write: `parts/1a2b/reps/left` is not `parts/1a2b/reps`
+    } else if (head === 'parts' && Object.hasOwn(holdSchemas, field)) {
       const part = parts.get(inner) ?? {};
       parts.set(inner, part);
       take<unknown>(holdSchemas[field as keyof Hold], path, (value) => {
         part[field] = value;
       });
-    } else if (head === 'cues') {
+    } else if (head === 'cues' && field === '') {
       take(cueUseSchema, path, (use) => cues.push({ ...use, id: inner }));
-    } else if (head === 'faults') {
+    } else if (head === 'faults' && field === '') {
       take(z.enum(['seen', 'gone']), path, (seen) => faults.push({ id: inner, gone: seen === 'gone' }));
     }
   }

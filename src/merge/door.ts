@@ -23,7 +23,8 @@ const FIELDS = ['body', 'id', 'kind', 'seen', 'stream'];
  * path or a value means: unknown ones pass and survive [M8]. A stamp above 2^52 is malformed. Registers are put in their one order.
  */
 export function admitRow(raw: unknown): Result<Row, DoorFault> {
-  if (!isRecord(raw) || !isRecord(raw['seen']) || !isRecord(raw['body'])) return fail({ type: 'not-a-row', why: 'shape' });
+  if (!isRecord(raw) || !isRecord(raw['seen']) || !isRecord(raw['body']))
+    return fail({ type: 'not-a-row', why: 'shape' });
   if (Object.keys(raw).sort().join() !== FIELDS.join()) return fail({ type: 'not-a-row', why: 'unknown-field' });
   const { id, kind, stream } = raw;
   if (!isName(id) || !isName(kind) || !isName(stream)) return fail({ type: 'not-a-row', why: 'name' });
@@ -59,7 +60,8 @@ function admitRegister(path: string, raw: unknown): Result<Register, DoorFault> 
 }
 
 const isName = (value: unknown): value is string => typeof value === 'string' && NAME.test(value);
-const isL = (value: unknown): value is number => Number.isInteger(value) && (value as number) > 0 && (value as number) <= HIGHEST_L;
+const isL = (value: unknown): value is number =>
+  Number.isInteger(value) && (value as number) > 0 && (value as number) <= HIGHEST_L;
 
 function isRecord(value: unknown): value is Record<string, unknown> {
   return typeof value === 'object' && value !== null && !Array.isArray(value);

@@ -1,6 +1,6 @@
 import { fail, ok, type Result } from '../domain/result';
 import { canonical, sameValue } from './canonical';
-import type { Held, Register, Row, Seen } from './row';
+import { type Held, type Register, type Row, registerAt, type Seen } from './row';
 import { compareStamps, covers, mergeSeen } from './stamp';
 
 export type MergeFault = { readonly type: 'not-the-same-row'; readonly differs: 'id' | 'kind' | 'stream' };
@@ -26,7 +26,7 @@ export function mergeRows(a: Row, b: Row): Result<Row, MergeFault> {
   }
   const body: Record<string, Register> = {};
   for (const path of new Set([...Object.keys(a.body), ...Object.keys(b.body)])) {
-    const register = mergeRegisters(a.body[path] ?? [], a.seen, b.body[path] ?? [], b.seen);
+    const register = mergeRegisters(registerAt(a, path) ?? [], a.seen, registerAt(b, path) ?? [], b.seen);
     if (register) body[path] = register;
   }
   return ok({ id: a.id, kind: a.kind, stream: a.stream, seen: mergeSeen(a.seen, b.seen), body });

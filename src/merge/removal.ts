@@ -40,7 +40,9 @@ function seenOf(held: Held): Seen | undefined {
   if (value === null || typeof value !== 'object' || !('removed' in value) || value.removed !== true) return undefined;
   const seen: Json = value.seen ?? {};
   if (seen === null || typeof seen !== 'object') return {};
-  return Object.fromEntries(Object.entries(seen).filter((entry): entry is [string, number] => typeof entry[1] === 'number'));
+  return Object.fromEntries(
+    Object.entries(seen).filter((entry): entry is [string, number] => typeof entry[1] === 'number'),
+  );
 }
 
 function stampsIn(row: Row, thing: string, own: string): Stamp[] {

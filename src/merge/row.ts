@@ -40,5 +40,9 @@ export type RowName = Pick<Row, 'id' | 'kind' | 'stream'>;
 /** Returns a row in which nothing is noted. */
 export const emptyRow = ({ id, kind, stream }: RowName): Row => ({ id, kind, stream, seen: {}, body: {} });
 
+/** Returns what stands at a path, or undefined. By own names only: a newer app may well name a path `constructor` [M8]. */
+export const registerAt = (row: Row, path: string): Register | undefined =>
+  Object.hasOwn(row.body, path) ? row.body[path] : undefined;
+
 /** Returns the value shown at a path [M3], or undefined where nothing was ever noted. */
-export const valueAt = (row: Row, path: string): Json | undefined => row.body[path]?.[0].value;
+export const valueAt = (row: Row, path: string): Json | undefined => registerAt(row, path)?.[0].value;

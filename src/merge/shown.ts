@@ -1,6 +1,6 @@
 import { sameValue } from './canonical';
 import { standing } from './removal';
-import type { Held, Json, Row } from './row';
+import { type Held, type Json, type Row, registerAt } from './row';
 
 /**
  * Returns what a row says now: for every path the value with the highest stamp [M3], without what is removed [M5]. An empty object
@@ -18,7 +18,9 @@ export function shown(row: Row): Readonly<Record<string, Json>> {
 
 /** Returns the things inside a row that are removed [M5], as the paths they stand under. */
 export function removedThings(row: Row): ReadonlySet<string> {
-  const things = Object.keys(row.body).flatMap((path) => (path.endsWith('/removed') ? [path.slice(0, -'/removed'.length)] : []));
+  const things = Object.keys(row.body).flatMap((path) =>
+    path.endsWith('/removed') ? [path.slice(0, -'/removed'.length)] : [],
+  );
   return new Set(things.filter((thing) => standing(row, thing) === 'removed'));
 }
 
@@ -28,7 +30,7 @@ export function removedThings(row: Row): ReadonlySet<string> {
  */
 export function beside(row: Row, path: string): readonly Held[] {
   const folded: Held[] = [];
-  const [winner, ...others] = row.body[path] ?? [];
+  const [winner, ...others] = registerAt(row, path) ?? [];
   for (const held of others) {
     if (winner && ![winner, ...folded].some((kept) => sameValue(kept.value, held.value))) folded.push(held);
   }

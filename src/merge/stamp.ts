@@ -11,14 +11,19 @@ export function compareStamps(a: Stamp, b: Stamp): number {
 
 /** Returns whether `seen` includes the write that bears this stamp. */
 export function covers(seen: Seen, stamp: Stamp): boolean {
-  return (seen[stamp.writer] ?? 0) >= stamp.l;
+  return seenOf(seen, stamp.writer) >= stamp.l;
 }
 
 /** Returns, for each writer, the higher of the two. */
 export function mergeSeen(a: Seen, b: Seen): Seen {
   const merged: Record<Writer, number> = { ...a };
-  for (const [writer, l] of Object.entries(b)) merged[writer] = Math.max(merged[writer] ?? 0, l);
+  for (const [writer, l] of Object.entries(b)) merged[writer] = Math.max(seenOf(merged, writer), l);
   return merged;
+}
+
+/** Returns the highest `l` of a writer's that is included, or 0. By own names only: a writer may be called `constructor`. */
+export function seenOf(seen: Seen, writer: Writer): number {
+  return Object.hasOwn(seen, writer) ? (seen[writer] ?? 0) : 0;
 }
 
 /**

@@ -1,4 +1,5 @@
 import type { Json, Register, Row, Stamp } from './row';
+import { seenOf } from './stamp';
 
 /**
  * Returns the row after one act: each path now holds the one value written, and `seen` includes the act.
@@ -10,8 +11,9 @@ import type { Json, Register, Row, Stamp } from './row';
  * Throws where a stamp is not above what the row includes of its writer: that would make one stamp name two values.
  */
 export function writeRow(row: Row, changes: Readonly<Record<string, Json>>, stamp: Stamp): Row {
-  if (stamp.l <= (row.seen[stamp.writer] ?? 0)) {
-    throw new Error(`stale stamp ${stamp.l} for ${row.stream}/${row.id}: it has seen ${row.seen[stamp.writer]}`);
+  const seen = seenOf(row.seen, stamp.writer);
+  if (stamp.l <= seen) {
+    throw new Error(`stale stamp ${stamp.l} for ${row.stream}/${row.id}: it has seen ${seen}`);
   }
   const body: Record<string, Register> = { ...row.body };
   for (const [path, value] of Object.entries(changes)) body[path] = [{ value, stamp }];
