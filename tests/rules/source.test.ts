@@ -8,6 +8,7 @@ const root = join(import.meta.dirname, '../..');
 describe('planted faults', () => {
   test.each([
     ['src/ui/page.tsx', "node.innerHTML = 'a';", 'makes markup from text'],
+    ['sw/worker.ts', "self.indexedDB.open('log');", 'reaches a denied global around a corner'],
     ['src/domain/day.ts', 'const now = new Date();', 'reads the clock'],
     ['src/domain/day.ts', 'const now = Date.now();', 'reads the clock'],
     ['src/ui/page.tsx', "import { open } from '../log/open';", 'imports more than types from log or sync'],
