@@ -1,0 +1,36 @@
+import type { World } from '../domain/world';
+import type { Connection } from './connection';
+import type { Drafts } from './drafts';
+import type { Local } from './local';
+import type { Memory } from './memory';
+import type { OpenSessions } from './openSessions';
+import type { Queue } from './queue';
+import type { SecondCopy } from './second';
+import type { SeriesRow } from './series';
+import type { StatusBoard } from './status';
+import type { Tabs } from './tabs';
+import type { UndoEntry } from './undo';
+import type { Watchers } from './watch';
+
+/** The parts of one open log, as `startLog` puts them together. */
+export type Core = {
+  readonly name: string;
+  readonly world: World;
+  readonly local: Local;
+  readonly memory: Memory;
+  readonly queue: Queue;
+  readonly drafts: Drafts;
+  readonly watchers: Watchers;
+  readonly board: StatusBoard;
+  readonly connection: Connection;
+  readonly open: OpenSessions;
+  /** Acts that can be taken back, the oldest first. */
+  readonly undo: UndoEntry[];
+  /** Series rows read so far, by `stream/exercise`. */
+  readonly series: Map<string, SeriesRow>;
+  /** Series being read or made now, so that none is read twice at once. */
+  readonly reading: Set<string>;
+  /** Joined once the log is open. */
+  tabs?: Tabs;
+  second?: SecondCopy;
+};

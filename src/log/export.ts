@@ -1,0 +1,115 @@
+import type { Row } from '../merge/row';
+import { unpackRow } from './encode';
+import { keyOf, ROW_STORES, type RowKey } from './keys';
+import { openSecondCopy } from './second';
+
+/*
+ * Everything as JSON Lines (the format is in DEVELOPERS.md). It reads the database by itself, whatever its version, so it works when the
+ * log does not open fully; and it takes along what only memory or the second copy holds.
+ */
+
+export const EXPORT_FORMAT = 'cuewright-rows/1';
+
+export type Export = {
+  readonly blob: Blob;
+  readonly rows: number;
+  readonly unreadable: number;
+  readonly databaseRead: boolean;
+};
+
+/** How long a database that does not answer is waited for. */
+const PATIENCE_MS = 4000;
+const BATCH = 500;
+
+/**
+ * Returns the export of a log, made at `at` (ms): a first line that says what it is, then a row a line, then lines `{"unreadable": …}`
+ * with whatever lies in the store and is no row. `inMemory` are rows that may not be saved; where the same row is found twice, both are
+ * written, since merging them on import is what rows are for.
+ */
+export async function exportLog(log: string, inMemory: readonly Row[], at: number): Promise<Export> {
+  const lines: string[] = [];
+  const written = new Map<RowKey, Row>();
+  let unreadable = 0;
+  const add = (row: Row): void => {
+    if (covers(written.get(keyOf(row)), row)) return;
+    written.set(keyOf(row), row);
+    lines.push(`${JSON.stringify(row)}\n`);
+  };
+  const databaseRead = await readDatabase(log, (stored) => {
+    const row = unpackRow(stored);
+    if (row.ok) return add(row.value);
+    unreadable += 1;
+    lines.push(`${JSON.stringify({ unreadable: stored })}\n`);
+  });
+  for (const row of inMemory) add(row);
+  const second = await openSecondCopy(log);
+  for (const row of (await second?.all()) ?? []) add(row);
+  const head = `${JSON.stringify({ format: EXPORT_FORMAT, log, at, rows: lines.length - unreadable, databaseRead })}\n`;
+  return {
+    blob: new Blob([head, ...lines], { type: 'application/jsonl' }),
+    rows: lines.length - unreadable,
+    unreadable,
+    databaseRead,
+  };
+}
+
+function covers(written: Row | undefined, row: Row): boolean {
+  return written !== undefined && Object.entries(row.seen).every(([writer, l]) => (written.seen[writer] ?? 0) >= l);
+}
+
+/** Calls `take` with everything in the row stores; returns false where the database could not be read to its end. */
+async function readDatabase(name: string, take: (stored: unknown) => void): Promise<boolean> {
+  const db = await openRaw(name);
+  if (!db) return false;
+  try {
+    for (const store of ROW_STORES) {
+      if (db.objectStoreNames.contains(store)) await readStore(db, store, take);
+    }
+    return true;
+  } catch {
+    return false;
+  } finally {
+    db.close();
+  }
+}
+
+/** Opens whatever version is there, without making or upgrading anything. */
+function openRaw(name: string): Promise<IDBDatabase | undefined> {
+  return new Promise((resolve) => {
+    const timer = setTimeout(() => resolve(undefined), PATIENCE_MS);
+    const done = (db: IDBDatabase | undefined): void => {
+      clearTimeout(timer);
+      resolve(db);
+    };
+    try {
+      const opening = indexedDB.open(name);
+      opening.onupgradeneeded = () => opening.transaction?.abort();
+      opening.onsuccess = () => done(opening.result);
+      opening.onerror = () => done(undefined);
+    } catch {
+      done(undefined);
+    }
+  });
+}
+
+async function readStore(db: IDBDatabase, store: string, take: (stored: unknown) => void): Promise<void> {
+  let from: IDBKeyRange | undefined;
+  for (;;) {
+    const objects = db.transaction(store, 'readonly').objectStore(store);
+    const [values, keys] = await Promise.all([
+      requested(objects.getAll(from, BATCH)),
+      requested(objects.getAllKeys(from, BATCH)),
+    ]);
+    for (const value of values) take(value);
+    const last = keys.at(-1);
+    if (last === undefined || keys.length < BATCH) return;
+    from = IDBKeyRange.lowerBound(last, true);
+  }
+}
+
+function requested<T>(request: IDBRequest<T>): Promise<T> {
+  return new Promise((resolve, reject) => {
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error ?? new Error('read failed'));
+  });
+}

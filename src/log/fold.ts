@@ -1,0 +1,112 @@
+import { readSession } from '../domain/session';
+import type { RowName } from '../merge/row';
+import type { Core } from './core';
+import { unpackRow } from './encode';
+import { keyOf, type RowKey } from './keys';
+import { sessionIdOf } from './openSessions';
+import { streamRange } from './read';
+import { buildSeries, foldSession, type LastTime, lastTimeOf, SERIES_VERSION, type SeriesRow } from './series';
+import { session, sessionsInMemory, shownOf } from './views';
+import { seriesTopic } from './watch';
+
+/**
+ * Folds sessions that ended (or are gone) into their client's series, and strikes them off the open list in the same transaction.
+ * A start does it again for what a kill left undone. Running sessions stay as they are: they are in memory whole.
+ */
+export async function foldEnded(core: Core, rows: readonly RowName[]): Promise<void> {
+  const parents = new Map<RowKey, [stream: string, id: string]>();
+  for (const name of rows) {
+    const row = name.kind === 'session' ? core.memory.get(keyOf(name)) : undefined;
+    if (row) parents.set(keyOf({ stream: row.stream, id: sessionIdOf(row) }), [row.stream, sessionIdOf(row)]);
+  }
+  for (const [key, [stream, id]] of parents) {
+    const read = session(core.memory, stream, id);
+    if (read && !read.end) continue;
+    const stored = (await core.connection.read((db) => db.getAll('series', streamRange(stream)))) ?? [];
+    const affected = stored.filter((row) => row.last.some((time) => time.session === id)).map((row) => row.exercise);
+    const known = new Map(stored.map((row) => [row.exercise, row]));
+    const current = stored.every((row) => row.version === SERIES_VERSION);
+    // a session taken out may leave room for an older one that no row names any more
+    const series =
+      read && current
+        ? [...new Set(['', ...affected, ...read.exercises])].map((one) =>
+            foldSession(known.get(one), stream, one, id, read),
+          )
+        : await rebuilt(core, stream, stored);
+    core.open.remove(key);
+    await putSeries(core, series);
+  }
+}
+
+/** Reads a client's series row for an exercise, makes all of the client's anew where it is of another version, and tells its watchers. */
+export async function readSeries(core: Core, stream: string, exercise: string): Promise<void> {
+  const key = seriesKey(stream, exercise);
+  if (core.reading.has(key)) return;
+  core.reading.add(key);
+  try {
+    const stored = await core.connection.read((db) => db.get('series', [stream, exercise]));
+    if (stored && stored.version !== SERIES_VERSION) {
+      await putSeries(core, await rebuilt(core, stream, [stored]));
+    } else {
+      core.series.set(key, stored ?? { stream, exercise, version: SERIES_VERSION, last: [] });
+    }
+    core.watchers.tell(seriesTopic(stream));
+  } finally {
+    core.reading.delete(key);
+  }
+}
+
+/**
+ * Returns the client's last sessions of an exercise before a session, the newest first: the folded ones, and running ones in memory.
+ * Undefined until the series is read; reading begins with the first call.
+ */
+export function lastTimes(
+  core: Core,
+  stream: string,
+  exercise: string,
+  before: string,
+): readonly LastTime[] | undefined {
+  const row = core.series.get(seriesKey(stream, exercise));
+  if (!row) {
+    if (core.connection.database()) void readSeries(core, stream, exercise);
+    return undefined;
+  }
+  const inMemory = sessionsInMemory(core.memory).filter((one) => one.stream === stream);
+  const held = new Set(inMemory.map((one) => one.session.id));
+  const times = [
+    ...inMemory.flatMap((one) => lastTimeOf(one.session, exercise) ?? []),
+    ...row.last.filter((time) => !held.has(time.session)),
+  ];
+  const from = inMemory.find((one) => one.session.id === before)?.session.start?.at ?? Number.POSITIVE_INFINITY;
+  const others = times.filter((time) => time.session !== before).sort((a, b) => b.at - a.at);
+  const earlier = others.filter((time) => time.at <= from);
+  // with a clock set back everything lies in the future: what there is, is still the last time
+  return earlier.length > 0 ? earlier : others;
+}
+
+async function putSeries(core: Core, series: readonly SeriesRow[]): Promise<void> {
+  for (const row of series) core.series.set(seriesKey(row.stream, row.exercise), row);
+  for (const stream of new Set(series.map((row) => row.stream))) core.watchers.tell(seriesTopic(stream));
+  await core.queue.push({
+    series: new Map(series.map((row) => [seriesKey(row.stream, row.exercise), row])),
+    meta: core.open.stored(),
+  });
+}
+
+/** Makes a client's series from all of its sessions; rows that nothing tells of any more are emptied. */
+async function rebuilt(core: Core, stream: string, stored: readonly SeriesRow[]): Promise<readonly SeriesRow[]> {
+  const rows = (await core.connection.read((db) => db.getAll('sessions', streamRange(stream)))) ?? [];
+  const parts = new Map<string, { id: string; values: ReturnType<typeof shownOf> }[]>();
+  for (const one of rows) {
+    const row = unpackRow(one);
+    if (!row.ok) continue;
+    const id = sessionIdOf(row.value);
+    parts.set(id, [...(parts.get(id) ?? []), { id: row.value.id, values: shownOf(row.value) }]);
+  }
+  const sessions = [...parts].flatMap(([id, own]) => readSession(id, own) ?? []).filter((one) => one.end);
+  const built = buildSeries(stream, sessions);
+  const gone = stored.filter((row) => !built.some((made) => made.exercise === row.exercise));
+  return [...built, ...gone.map((row) => ({ ...row, version: SERIES_VERSION, last: [] }))];
+}
+
+const seriesKey = (stream: string, exercise: string): string => `${stream}/${exercise}`;

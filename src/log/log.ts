@@ -1,0 +1,140 @@
+import type { Result } from '../domain/result';
+import { emptyRow, type Json, type Row, type RowName } from '../merge/row';
+import type { Core } from './core';
+import { foldEnded, lastTimes } from './fold';
+import { keyOf, type RowKey } from './keys';
+import { sessionIdOf } from './openSessions';
+import type { SaveFault, Work } from './queue';
+import { readAgain, readResults, readSessionRows } from './read';
+import type { LastTime } from './series';
+import type { Status } from './status';
+import { type ActName, beforeOf, UNDO_KEPT, type UndoEntry, type UndoRow, undoing } from './undo';
+import { type Topic, UNDO } from './watch';
+
+/** What one act changes in one row. The row must be in memory, or be a new one. */
+export type RowChange = { readonly name: RowName; readonly changes: Readonly<Record<string, Json>> };
+
+/** One act of the trainer: everything it changes is saved in one transaction, and taken back as one. */
+export type Act = {
+  readonly act: ActName;
+  readonly rows: readonly RowChange[];
+  /** What the draft under `key` becomes with this act; `null` clears it. */
+  readonly draft?: { readonly key: string; readonly value: Json };
+};
+
+export type Saving = Promise<Result<void, SaveFault>>;
+/** What an undo did: `changedSince` counts values that were written again after the act, and so were left as they are. */
+export type Undone = { readonly act: ActName; readonly changedSince: number; readonly saved: Saving };
+
+/**
+ * The trainer's log. Reading is from memory and at once; every change is an act, shown at once and saved through the one write queue.
+ */
+export type Log = {
+  readonly ready: Promise<void>;
+  readonly get: (key: RowKey) => Row | undefined;
+  readonly ofKind: (kind: string) => readonly Row[];
+  readonly watch: (topics: readonly Topic[], fn: () => void) => () => void;
+  readonly status: () => Status;
+  /** Applies an act to memory and saves it. The promise tells when it is in the store, or why it is not (it is then kept and tried again). */
+  readonly commit: (act: Act) => Saving;
+  /** Returns whether what this launch wrote under a path of a row is in the store. */
+  readonly isSaved: (key: RowKey, thing?: string) => boolean;
+  /** The last act that can be taken back. */
+  readonly lastAct: () => UndoEntry | undefined;
+  readonly undo: () => Undone | undefined;
+  readonly draft: (key: string) => Json | undefined;
+  readonly setDraft: (key: string, value: Json) => void;
+  /** Reads a session with its continuations into memory, if it is not there. */
+  readonly loadSession: (stream: string, id: string) => Promise<void>;
+  /** Reads all results of a client into memory. */
+  readonly loadResults: (stream: string) => Promise<void>;
+  /**
+   * Returns the client's latest sessions that held an exercise (`''`: any), before the session named, the newest first; undefined until
+   * they are read (watch `seriesTopic`).
+   */
+  readonly lastTimes: (stream: string, exercise: string, before: string) => readonly LastTime[] | undefined;
+  /** Tries again to save what waits. */
+  readonly retry: () => Saving;
+  /** Makes this tab the one that writes. */
+  readonly takeSeat: () => Promise<void>;
+  /** Reads again what is in memory: after a long time in the background the connection may be lost, or another tab may have written. */
+  readonly refresh: () => Promise<void>;
+  /** Writes drafts that wait; the page may be frozen next. */
+  readonly flush: () => void;
+  /** Asks the browser to keep the log when space runs out. Called from a tap, after the first session that is worth it. */
+  readonly askToPersist: () => Promise<void>;
+  /** Notes that a backup file holding these rows was made. */
+  readonly backedUp: (at: number) => void;
+};
+
+/** Returns the verbs of a log over its parts; `startLog` puts the parts together and opens it. */
+export function logOver(core: Core, ready: Promise<void>): Log {
+  const { memory, queue, drafts, watchers, board, world } = core;
+
+  /** Writes each change to memory under a fresh stamp, and returns what it takes to undo them. */
+  function apply(rows: readonly RowChange[]): UndoRow[] {
+    const clock = world.now();
+    return rows.map(({ name, changes }) => {
+      const before = beforeOf(memory.get(keyOf(name)) ?? emptyRow(name), changes);
+      return { name, before, stamp: memory.write(name, changes, clock) };
+    });
+  }
+
+  function save(rows: readonly RowChange[], more: Partial<Work>): Saving {
+    const names = rows.map(({ name }) => name);
+    const sessions = names.flatMap((name) => (name.kind === 'session' ? (memory.get(keyOf(name)) ?? []) : []));
+    const added = core.open.add(sessions.map((row) => keyOf({ stream: row.stream, id: sessionIdOf(row) })));
+    const meta = added ? { meta: core.open.stored() } : {};
+    const saving = queue.push({ rows: new Set(names.map(keyOf)), ...more, ...meta });
+    void saving.then((result) => (result.ok ? foldEnded(core, names) : undefined));
+    return saving;
+  }
+
+  function commit({ act, rows, draft }: Act): Saving {
+    const n = (core.undo.at(-1)?.n ?? 0) + 1;
+    const entry: UndoEntry = { n, at: world.now(), act, rows: apply(rows) };
+    core.undo.push(entry);
+    const undo = new Map<number, UndoEntry | null>([[n, entry]]);
+    const tooOld = core.undo.length > UNDO_KEPT ? core.undo.shift() : undefined;
+    if (tooOld) undo.set(tooOld.n, null);
+    watchers.tell(UNDO);
+    return save(rows, draft ? { undo, drafts: drafts.settle(draft.key, draft.value) } : { undo });
+  }
+
+  function undo(): Undone | undefined {
+    const entry = core.undo.pop();
+    if (!entry) return undefined;
+    let changedSince = 0;
+    const rows = entry.rows.flatMap(({ name, ...row }) => {
+      const back = undoing(memory.get(keyOf(name)) ?? emptyRow(name), { name, ...row });
+      changedSince += back.changedSince.length;
+      return Object.keys(back.changes).length > 0 ? [{ name, changes: back.changes }] : [];
+    });
+    apply(rows);
+    watchers.tell(UNDO);
+    return { act: entry.act, changedSince, saved: save(rows, { undo: new Map([[entry.n, null]]) }) };
+  }
+
+  return {
+    ready,
+    get: memory.get,
+    ofKind: memory.ofKind,
+    watch: watchers.watch,
+    status: board.status,
+    commit,
+    isSaved: (key, thing = '') => memory.isSaved(key, thing),
+    lastAct: () => core.undo.at(-1),
+    undo,
+    draft: drafts.get,
+    setDraft: drafts.set,
+    loadSession: (stream, id) => readSessionRows(core, stream, id),
+    loadResults: (stream) => readResults(core, stream),
+    lastTimes: (stream, exercise, before) => lastTimes(core, stream, exercise, before),
+    retry: () => queue.push({}),
+    takeSeat: async () => core.tabs?.take(),
+    refresh: () => readAgain(core),
+    flush: drafts.flush,
+    askToPersist: board.askToPersist,
+    backedUp: board.backedUp,
+  };
+}

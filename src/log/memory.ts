@@ -1,0 +1,74 @@
+import { mergeRows } from '../merge/merge';
+import { emptyRow, type Json, type Row, type RowName, type Stamp, type Writer } from '../merge/row';
+import { nextStamp } from '../merge/stamp';
+import { writeRow } from '../merge/write';
+import { keyOf, type RowKey } from './keys';
+
+/** The rows this launch holds, with what it knows of each: what it wrote, and how much of that is in the store. */
+export type Memory = {
+  readonly get: (key: RowKey) => Row | undefined;
+  readonly ofKind: (kind: string) => readonly Row[];
+  /** Takes in a row read from the store or handed over: merged with what is held, which may be newer. */
+  readonly absorb: (row: Row) => void;
+  /** Writes to a row (a new one if none is held) under a fresh stamp of this launch, and returns that stamp. */
+  readonly write: (name: RowName, changes: Readonly<Record<string, Json>>, clock: number) => Stamp;
+  /** Notes that this very row is in the store. */
+  readonly markSaved: (row: Row) => void;
+  /** Returns whether everything that this launch wrote under a path (`''`: anywhere in the row) is in the store. */
+  readonly isSaved: (key: RowKey, thing: string) => boolean;
+  /** Forgets rows; the store has them. */
+  readonly forget: (keys: Iterable<RowKey>) => void;
+};
+
+/** Returns an empty memory for the launch that writes as `writer`. `onChange` hears the key and kind of every row that changes. */
+export function createMemory(writer: Writer, onChange: (row: Row) => void): Memory {
+  const rows = new Map<RowKey, Row>();
+  const savedL = new Map<RowKey, number>();
+  const attempted = new Map<RowKey, number>();
+
+  const keep = (row: Row): void => {
+    rows.set(keyOf(row), row);
+    onChange(row);
+  };
+
+  return {
+    get: (key) => rows.get(key),
+    ofKind: (kind) => [...rows.values()].filter((row) => row.kind === kind),
+    absorb(row) {
+      const key = keyOf(row);
+      const held = rows.get(key) ?? emptyRow(row);
+      const merged = mergeRows(held, row);
+      // a kind is fixed at birth: what differs was refused at the door, and here is a bug
+      if (!merged.ok) throw new Error(`row ${key} is of kind ${held.kind}, not ${row.kind}`);
+      keep(merged.value);
+    },
+    write(name, changes, clock) {
+      const key = keyOf(name);
+      const row = rows.get(key) ?? emptyRow(name);
+      const stamp = nextStamp(row, writer, clock, attempted.get(key) ?? 0);
+      attempted.set(key, stamp.l);
+      keep(writeRow(row, changes, stamp));
+      return stamp;
+    },
+    markSaved(row) {
+      savedL.set(keyOf(row), Math.max(savedL.get(keyOf(row)) ?? 0, row.seen[writer] ?? 0));
+    },
+    isSaved(key, thing) {
+      const row = rows.get(key);
+      if (!row) return false;
+      const saved = savedL.get(key) ?? 0;
+      if ((row.seen[writer] ?? 0) <= saved) return true;
+      return Object.entries(row.body).every(
+        ([path, register]) =>
+          !(thing === '' || path === thing || path.startsWith(`${thing}/`)) ||
+          register.every(({ stamp }) => stamp.writer !== writer || stamp.l <= saved),
+      );
+    },
+    forget(keys) {
+      for (const key of keys) {
+        rows.delete(key);
+        savedL.delete(key);
+      }
+    },
+  };
+}

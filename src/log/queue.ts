@@ -1,0 +1,197 @@
+import { fail, ok, type Result } from '../domain/result';
+import type { Json, Row } from '../merge/row';
+import { packRow } from './encode';
+import { ROW_STORES, type RowKey, storeOf } from './keys';
+import type { Database } from './open';
+import type { SeriesRow } from './series';
+import type { UndoEntry } from './undo';
+
+/** Why an act is on the screen but not in the store. It stays in memory, and the next write that completes saves it too. */
+export type SaveFault =
+  | { readonly type: 'storage-full' }
+  | { readonly type: 'connection-lost' }
+  | { readonly type: 'write-failed'; readonly name: string }
+  | { readonly type: 'not-the-writer' };
+
+/** What waits to be written: names of rows (their newest state is taken when the write begins), and other puts or deletions. */
+export type Work = {
+  readonly rows: ReadonlySet<RowKey>;
+  /** `null` deletes, here and in drafts. */
+  readonly undo: ReadonlyMap<number, UndoEntry | null>;
+  readonly drafts: ReadonlyMap<string, Json>;
+  readonly series: ReadonlyMap<string, SeriesRow>;
+  readonly meta: ReadonlyMap<string, Json>;
+};
+
+export type QueueDeps = {
+  readonly row: (key: RowKey) => Row | undefined;
+  readonly database: () => Database | undefined;
+  /** Opens anew, reads again what is waiting and merges it into memory; false where that failed too. */
+  readonly reopen: (waiting: ReadonlySet<RowKey>) => Promise<boolean>;
+  /** Called once a transaction is complete, with the very rows it put. */
+  readonly onSaved: (rows: readonly Row[]) => void;
+  /** Called after every try, with why it failed or null. */
+  readonly onSettled: (fault: SaveFault | null) => void;
+  /** Called when work was added. */
+  readonly onPushed: () => void;
+};
+
+export type Queue = {
+  /** Adds work. Resolves when it is in the store, or could not be put there (and waits for the next try). */
+  readonly push: (work: Partial<Work>) => Promise<Result<void, SaveFault>>;
+  /** Resolves when nothing is being written. */
+  readonly idle: () => Promise<void>;
+  /** Stops before the next transaction, or goes on. While stopped, pushes wait. */
+  readonly hold: (held: boolean) => void;
+  /** The rows that are not in the store as they are in memory. */
+  readonly waiting: () => ReadonlySet<RowKey>;
+};
+
+/**
+ * The one write queue: nothing else puts a row. At most one transaction at a time, holding everything that waits: what an act
+ * changed is added in one step, so an act is in one transaction whole, or not at all.
+ *
+ * A failed transaction loses nothing: its work goes back in front and memory keeps values and stamps [M3].
+ */
+export function createQueue(deps: QueueDeps): Queue {
+  let waiting = emptyWork();
+  let waiters: ((result: Result<void, SaveFault>) => void)[] = [];
+  let writing: Promise<void> | undefined;
+  let writingNow = emptyWork();
+  let held = false;
+
+  const push: Queue['push'] = (work) => {
+    waiting = joined(waiting, work);
+    if (isEmpty(waiting) && !writing) return Promise.resolve(ok(undefined));
+    const result = new Promise<Result<void, SaveFault>>((resolve) => {
+      waiters.push(resolve);
+    });
+    deps.onPushed();
+    start();
+    return result;
+  };
+
+  function start(): void {
+    if (held || writing || isEmpty(waiting)) return;
+    writing = drain().finally(() => {
+      writing = undefined;
+    });
+  }
+
+  async function drain(): Promise<void> {
+    while (!held && !isEmpty(waiting)) {
+      const work = waiting;
+      writingNow = work;
+      const resolvers = waiters;
+      waiting = emptyWork();
+      waiters = [];
+      const result = await writeWithRetry(work);
+      writingNow = emptyWork();
+      if (!result.ok) waiting = joined(work, waiting);
+      deps.onSettled(result.ok ? null : result.error);
+      for (const resolve of resolvers) resolve(result);
+      if (!result.ok) return;
+    }
+  }
+
+  /** One reopen and one retry where the connection was lost: its outcome is unknown, so the rows are read and merged first. */
+  async function writeWithRetry(work: Work): Promise<Result<void, SaveFault>> {
+    const first = await write(work);
+    if (first.ok || first.error.type !== 'connection-lost') return first;
+    return (await deps.reopen(work.rows)) ? write(work) : first;
+  }
+
+  async function write(work: Work): Promise<Result<void, SaveFault>> {
+    const db = deps.database();
+    if (!db) return fail({ type: 'connection-lost' });
+    const rows = [...work.rows].flatMap((key) => deps.row(key) ?? []);
+    try {
+      await transact(db, rows, work);
+    } catch (error) {
+      return fail(faultOf(error));
+    }
+    deps.onSaved(rows);
+    return ok(undefined);
+  }
+
+  return {
+    push,
+    idle: () => writing ?? Promise.resolve(),
+    hold: (now) => {
+      held = now;
+      start();
+    },
+    waiting: () => new Set([...writingNow.rows, ...waiting.rows]),
+  };
+}
+
+/**
+ * Puts everything in one transaction without a read, and resolves on `complete` alone: a quota error can show as an abort with no
+ * failed request. Strict: a relaxed commit can lose the last second on a dead battery. Drafts alone may.
+ */
+async function transact(db: Database, rows: readonly Row[], work: Work): Promise<void> {
+  const stores = [
+    ...ROW_STORES.filter((store) => rows.some((row) => storeOf(row.kind) === store)),
+    ...(['undo', 'drafts', 'series', 'meta'] as const).filter((store) => work[store].size > 0),
+  ];
+  if (stores.length === 0) return;
+  const draftsOnly = stores.length === 1 && stores[0] === 'drafts';
+  const tx = db.transaction(stores, 'readwrite', { durability: draftsOnly ? 'relaxed' : 'strict' });
+  try {
+    // the requests' own promises are left alone: their failure is the transaction's
+    for (const row of rows) quiet(tx.objectStore(storeOf(row.kind)).put(packRow(row)));
+    for (const [n, entry] of work.undo)
+      quiet(entry ? tx.objectStore('undo').put(entry) : tx.objectStore('undo').delete(n));
+    for (const [key, value] of work.drafts) {
+      quiet(value === null ? tx.objectStore('drafts').delete(key) : tx.objectStore('drafts').put(value, key));
+    }
+    for (const row of work.series.values()) quiet(tx.objectStore('series').put(row));
+    for (const [key, value] of work.meta) quiet(tx.objectStore('meta').put(value, key));
+    tx.commit();
+  } catch (error) {
+    quiet(tx.done);
+    abort(tx);
+    throw error;
+  }
+  await tx.done;
+}
+
+function quiet(promise: Promise<unknown>): void {
+  promise.catch(() => undefined);
+}
+
+function abort(tx: { abort: () => void }): void {
+  try {
+    tx.abort();
+  } catch {
+    // it had ended by itself
+  }
+}
+
+function faultOf(error: unknown): SaveFault {
+  const name = error instanceof Error ? error.name : 'unknown';
+  if (name === 'QuotaExceededError') return { type: 'storage-full' };
+  // a connection that is closed, closing or lost shows under each of these names, by browser
+  if (name === 'InvalidStateError' || name === 'UnknownError' || name === 'AbortError')
+    return { type: 'connection-lost' };
+  return { type: 'write-failed', name };
+}
+
+function emptyWork(): Work {
+  return { rows: new Set(), undo: new Map(), drafts: new Map(), series: new Map(), meta: new Map() };
+}
+
+/** Returns both works as one; where both put the same thing, the later state counts. */
+function joined(earlier: Work, later: Partial<Work>): Work {
+  return {
+    rows: new Set([...earlier.rows, ...(later.rows ?? [])]),
+    undo: new Map([...earlier.undo, ...(later.undo ?? [])]),
+    drafts: new Map([...earlier.drafts, ...(later.drafts ?? [])]),
+    series: new Map([...earlier.series, ...(later.series ?? [])]),
+    meta: new Map([...earlier.meta, ...(later.meta ?? [])]),
+  };
+}
+
+function isEmpty(work: Work): boolean {
+  return work.rows.size + work.undo.size + work.drafts.size + work.series.size + work.meta.size === 0;
+}

@@ -1,0 +1,62 @@
+import type { SessionRecord } from '../domain/session';
+import type { SetRecord } from '../domain/set';
+
+/*
+ * [M7] Series are derived: one row a client and exercise with its latest sessions, one a client (exercise `''`) with its latest
+ * sessions of any. They can be thrown away and made again from the session rows, and are where their version differs.
+ */
+
+export const SERIES_VERSION = 1;
+
+export type LastTime = {
+  readonly session: string;
+  readonly at: number;
+  readonly day: string;
+  readonly sets: readonly SetRecord[];
+};
+export type SeriesRow = {
+  readonly stream: string;
+  readonly exercise: string;
+  readonly version: number;
+  /** The latest sessions, the newest first. Of the client's own row, `sets` are left empty. */
+  readonly last: readonly LastTime[];
+};
+
+/** "Last time" needs one session before the one on screen; two more let one be removed without a rebuild. */
+const KEPT = 4;
+
+/**
+ * Returns the series row with a session folded in: put in its place by its start, replaced where it was there, taken out where it holds no
+ * set of the exercise (or is gone).
+ */
+export function foldSession(
+  row: SeriesRow | undefined,
+  stream: string,
+  exercise: string,
+  id: string,
+  session: SessionRecord | undefined,
+): SeriesRow {
+  const others = (row?.last ?? []).filter((time) => time.session !== id);
+  const own = session && lastTimeOf(session, exercise);
+  const last = [...others, ...(own ? [own] : [])].sort((a, b) => b.at - a.at || (a.session < b.session ? -1 : 1));
+  return { stream, exercise, version: SERIES_VERSION, last: last.slice(0, KEPT) };
+}
+
+/** Returns a session as a "last time" of one exercise (of `''`: of any), or undefined where it has no set of it. */
+export function lastTimeOf(session: SessionRecord, exercise: string): LastTime | undefined {
+  const sets = session.sets.filter((set) => exercise === '' || set.exercise === exercise);
+  const when = session.start ?? sets[0]?.at;
+  if (!when || (sets.length === 0 && exercise !== '')) return undefined;
+  return { session: session.id, at: when.at, day: when.day, sets: exercise === '' ? [] : sets };
+}
+
+/** Returns every series row of one client, made from all of its sessions. */
+export function buildSeries(stream: string, sessions: readonly SessionRecord[]): readonly SeriesRow[] {
+  const rows = new Map<string, SeriesRow>();
+  for (const session of sessions) {
+    for (const exercise of ['', ...session.exercises]) {
+      rows.set(exercise, foldSession(rows.get(exercise), stream, exercise, session.id, session));
+    }
+  }
+  return [...rows.values()];
+}

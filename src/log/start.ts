@@ -1,0 +1,138 @@
+import { newId } from '../domain/ids';
+import type { World } from '../domain/world';
+import { createConnection } from './connection';
+import type { Core } from './core';
+import { createDrafts } from './drafts';
+import { foldEnded } from './fold';
+import { keyOf } from './keys';
+import { createLocal, type Local } from './local';
+import { type Log, logOver } from './log';
+import { createMemory } from './memory';
+import { createOpenSessions } from './openSessions';
+import { createQueue } from './queue';
+import { compareSecondCopy, readAgain, readKeys, readStart } from './read';
+import { openSecondCopy } from './second';
+import { markKept } from './sentinel';
+import { createBoard } from './status';
+import { joinTabs } from './tabs';
+import { createWatchers, draftTopic, kindTopic, STATUS } from './watch';
+
+/**
+ * Returns the log named `name`, being opened: it can be watched at once, acts wait until it is open, and `ready` resolves when it is
+ * (or is known not to open: see its status). Another name is another log that shares nothing with this one.
+ */
+export function startLog(name: string, world: World): Log {
+  const core = createCore(name, world);
+  // acts wait until what is stored is in memory, and this tab is the one that writes
+  core.queue.hold(true);
+  return logOver(core, open(core));
+}
+
+function createCore(name: string, world: World): Core {
+  const local = createLocal(name);
+  const watchers = createWatchers();
+  const board = createBoard(local, () => watchers.tell(STATUS));
+  const memory = createMemory(`${devicePart(local, world)}-${newId(world.random, 8)}`, (row) => {
+    watchers.tell(keyOf(row));
+    watchers.tell(kindTopic(row.kind));
+  });
+  const connection = createConnection(name, {
+    onOpen: () => board.set({ phase: 'open', openFault: null }),
+    // once open, the screen stays: what cannot be saved then shows as not saved
+    onFault: (openFault) =>
+      board.set(board.status().phase === 'open' ? { openFault } : { phase: 'cannot-open', openFault }),
+    onYielded: () => board.set({ phase: 'yielded' }),
+  });
+  const queue = createQueue({
+    row: memory.get,
+    database: connection.database,
+    reopen: async (waiting) => (await connection.connect()) && readKeys(core, waiting),
+    onPushed: () => board.waiting(queue.waiting().size, world.now()),
+    onSaved(rows) {
+      for (const row of rows) {
+        memory.markSaved(row);
+        // lines that show a set as saved watch its session
+        watchers.tell(keyOf(row));
+      }
+      if (rows.length === 0) return;
+      markKept(local, 'rows');
+      core.second?.keep(rows);
+      core.tabs?.tellChanged(rows.map(keyOf));
+    },
+    onSettled(saveFault) {
+      if (saveFault !== board.status().saveFault) board.set({ saveFault });
+      board.waiting(queue.waiting().size, world.now());
+    },
+  });
+  const drafts = createDrafts(
+    (waiting) => void queue.push({ drafts: waiting }),
+    (key) => watchers.tell(draftTopic(key)),
+  );
+  const core: Core = {
+    name,
+    world,
+    local,
+    memory,
+    queue,
+    drafts,
+    watchers,
+    board,
+    connection,
+    open: createOpenSessions(),
+    undo: [],
+    series: new Map(),
+    reading: new Set(),
+  };
+  return core;
+}
+
+async function open(core: Core): Promise<void> {
+  if (!(await core.connection.connect())) return;
+  await readStart(core);
+  core.tabs = await joinTabs(core.name, {
+    async onSeated() {
+      core.board.set({ seat: 'writer' });
+      await readAgain(core);
+      core.queue.hold(false);
+    },
+    async onAsked() {
+      core.drafts.flush();
+      await core.queue.idle();
+      core.queue.hold(true);
+      await core.queue.idle();
+    },
+    onUnseated() {
+      core.queue.hold(true);
+      core.board.set({ seat: 'follower' });
+      // a frozen tab may have lost its seat between memory and store: the new writer merges what it gets
+      return [...core.queue.waiting()].flatMap((key) => core.memory.get(key) ?? []);
+    },
+    onChanged: (keys) => void readKeys(core, keys).then(() => readStart(core)),
+    onHandedOver(rows) {
+      for (const row of rows) core.memory.absorb(row);
+      void core.queue.push({ rows: new Set(rows.map(keyOf)) });
+    },
+  });
+  void settle(core);
+}
+
+/** What a start does once the floor is usable: nothing here is waited for. */
+async function settle(core: Core): Promise<void> {
+  const second = await openSecondCopy(core.name);
+  if (second) core.second = second;
+  if (core.tabs?.seat() !== 'writer') return;
+  await compareSecondCopy(core);
+  await foldEnded(
+    core,
+    core.open.keys().flatMap((key) => core.memory.get(key) ?? []),
+  );
+}
+
+/** The part of a writer's name that tells the device: kept in localStorage, and a new one where that was lost. */
+function devicePart(local: Local, world: World): string {
+  const known = local.get('device');
+  if (known !== undefined && /^[0-9a-z]{8}$/.test(known)) return known;
+  const made = newId(world.random, 8);
+  local.set('device', made);
+  return made;
+}
