@@ -56,13 +56,14 @@ export type Queue = {
 export function createQueue(deps: QueueDeps): Queue {
   let waiting = emptyWork();
   let waiters: ((result: Result<void, SaveFault>) => void)[] = [];
-  let writing: Promise<void> | undefined;
+  let writing: Promise<void> = Promise.resolve();
+  let running = false;
   let writingNow = emptyWork();
   let held = false;
 
   const push: Queue['push'] = (work) => {
     waiting = joined(waiting, work);
-    if (isEmpty(waiting) && !writing) return Promise.resolve(ok(undefined));
+    if (isEmpty(waiting) && !running) return Promise.resolve(ok(undefined));
     const result = new Promise<Result<void, SaveFault>>((resolve) => {
       waiters.push(resolve);
     });
@@ -72,10 +73,9 @@ export function createQueue(deps: QueueDeps): Queue {
   };
 
   function start(): void {
-    if (held || writing || isEmpty(waiting)) return;
-    writing = drain().finally(() => {
-      writing = undefined;
-    });
+    if (held || running || isEmpty(waiting)) return;
+    running = true;
+    writing = drain();
   }
 
   async function drain(): Promise<void> {
@@ -90,8 +90,10 @@ export function createQueue(deps: QueueDeps): Queue {
       if (!result.ok) waiting = joined(work, waiting);
       deps.onSettled(result.ok ? null : result.error);
       for (const resolve of resolvers) resolve(result);
-      if (!result.ok) return;
+      if (!result.ok) break;
     }
+    // in the same step as the last look at what waits: a push in between would wait for ever
+    running = false;
   }
 
   /** One reopen and one retry where the connection was lost: its outcome is unknown, so the rows are read and merged first. */
@@ -116,7 +118,7 @@ export function createQueue(deps: QueueDeps): Queue {
 
   return {
     push,
-    idle: () => writing ?? Promise.resolve(),
+    idle: () => writing,
     hold: (now) => {
       held = now;
       start();
