@@ -1,0 +1,86 @@
+import { describe, expect, test } from 'vitest';
+import { type ClientFields, parseClient, readClient, shortFor } from '../../src/domain/client';
+
+describe('a client as it is read', () => {
+  test('has what its row says', () => {
+    const values = {
+      alias: 'Client K',
+      short: 'K',
+      date: { name: 'opening', day: '2026-11-20', newer: true },
+      'setUps/lib-row': 'bench 3',
+      'setUps/lib-squat': '',
+      'setUps/lib-pull': null,
+      'setUps/a/b': 'deeper',
+      'nova/constructor': 1,
+    };
+    expect(readClient('c1', values)).toEqual({
+      id: 'c1',
+      alias: 'Client K',
+      short: 'K',
+      date: { name: 'opening', day: '2026-11-20' },
+      setUps: { 'lib-row': 'bench 3' },
+    });
+  });
+
+  test.each([{}, { alias: '' }, { alias: null }, { alias: 7 }, { alias: 'x'.repeat(41) }])(
+    'is none without an alias: %j',
+    (values) => {
+      expect(readClient('c1', values)).toBeUndefined();
+    },
+  );
+
+  test('without a short name has the one its alias gives, and a day that does not exist is left out', () => {
+    const read = readClient('c1', { alias: 'Client K', short: null, date: { name: 'opening', day: '2027-02-30' } });
+    expect(read).toEqual({ id: 'c1', alias: 'Client K', short: 'K', setUps: {} });
+  });
+});
+
+test.each([
+  ['Client K', 'K'],
+  ['  Client   Kay ', 'Kay'],
+  ['Bartholomew', 'Bartho'],
+  ['B 😀😀😀😀', '😀😀😀'],
+  ['', ''],
+])('the short name of %j is %j', (alias, short) => {
+  expect(shortFor(alias)).toBe(short);
+});
+
+describe('a client as it is typed', () => {
+  const fields: ClientFields = { alias: 'Client K', short: '', dayName: '', day: '' };
+
+  test.each<[Partial<ClientFields>, object]>([
+    [{}, { alias: 'Client K', short: 'K' }],
+    [
+      { alias: ' Client K ', short: ' KK ' },
+      { alias: 'Client K', short: 'KK' },
+    ],
+    [
+      { dayName: ' opening ', day: '2026-11-20' },
+      { alias: 'Client K', short: 'K', date: { name: 'opening', day: '2026-11-20' } },
+    ],
+    [
+      { alias: 'x'.repeat(40), short: 'x'.repeat(6) },
+      { alias: 'x'.repeat(40), short: 'xxxxxx' },
+    ],
+  ])('%j is taken', (typed, value) => {
+    expect(parseClient({ ...fields, ...typed })).toEqual({ ok: true, value });
+  });
+
+  test.each<[Partial<ClientFields>, object]>([
+    [{ alias: ' ' }, { type: 'empty', field: 'alias' }],
+    [{ alias: 'x'.repeat(41) }, { type: 'too-long', field: 'alias', most: 40, has: 41 }],
+    [{ short: 'x'.repeat(7) }, { type: 'too-long', field: 'short', most: 6, has: 7 }],
+    [
+      { dayName: 'x'.repeat(25), day: '2026-11-20' },
+      { type: 'too-long', field: 'dayName', most: 24, has: 25 },
+    ],
+    [{ dayName: 'opening' }, { type: 'empty', field: 'day' }],
+    [{ day: '2026-11-20' }, { type: 'empty', field: 'dayName' }],
+    [
+      { dayName: 'opening', day: '2027-02-30' },
+      { type: 'not-a-day', field: 'day', text: '2027-02-30' },
+    ],
+  ])('%j is refused, with its field', (typed, error) => {
+    expect(parseClient({ ...fields, ...typed })).toEqual({ ok: false, error });
+  });
+});
