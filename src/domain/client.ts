@@ -13,6 +13,7 @@ const clientSchemas = {
   alias: z.string().check(z.minLength(1), z.maxLength(MOST_ALIAS)),
   short: z.string().check(z.minLength(1), z.maxLength(MOST_SHORT)),
   date: z.looseObject({ name: z.string(), day: z.string().check(z.refine(isDay)) }),
+  since: z.looseObject({ day: z.string().check(z.refine(isDay)) }),
 } as const;
 
 export type Client = {
@@ -21,6 +22,8 @@ export type Client = {
   /** What the tab and the button say. */
   readonly short: string;
   readonly date?: NamedDay;
+  /** The day the client was added. */
+  readonly since?: string;
   /** Set-up remembered per exercise, as last worded. */
   readonly setUps: Readonly<Record<string, string>>;
 };
@@ -31,6 +34,7 @@ export function readClient(id: string, values: Readonly<Record<string, unknown>>
   if (!alias.success) return undefined;
   const short = z.safeParse(clientSchemas.short, values['short']);
   const date = z.safeParse(clientSchemas.date, values['date']);
+  const since = z.safeParse(clientSchemas.since, values['since']);
   const setUps: Record<string, string> = {};
   for (const [path, value] of Object.entries(values)) {
     const exercise = /^setUps\/([^/]+)$/.exec(path)?.[1];
@@ -41,6 +45,7 @@ export function readClient(id: string, values: Readonly<Record<string, unknown>>
     alias: alias.data,
     short: short.success ? short.data : shortFor(alias.data),
     ...(date.success ? { date: { name: date.data.name, day: date.data.day } } : {}),
+    ...(since.success ? { since: since.data.day } : {}),
     setUps,
   };
 }

@@ -1,4 +1,4 @@
-import { addDays as addDaysToDate, differenceInCalendarDays, format, isValid, parse } from 'date-fns';
+import { addDays as addDaysToDate, differenceInCalendarDays, isValid, lightFormat, parseISO } from 'date-fns';
 
 /** A day on the wall calendar where something happened, `YYYY-MM-DD`. Never an instant: arithmetic on days is done here alone. */
 export type Day = string;
@@ -22,17 +22,17 @@ const LATEST = Date.parse('9999-12-29T00:00Z');
 
 /** Returns true for a day that exists: `2027-02-28`, not `2027-02-30`. */
 export function isDay(text: string): boolean {
-  return /^\d{4}-\d{2}-\d{2}$/.test(text) && isValid(parsed(text));
+  return /^\d{4}-\d{2}-\d{2}$/.test(text) && isValid(parseISO(text));
 }
 
 /** Returns how many calendar days `to` lies after `from` (negative before). Both must be days that exist. */
 export function daysBetween(from: Day, to: Day): number {
-  return differenceInCalendarDays(parsed(to), parsed(from));
+  return differenceInCalendarDays(parseISO(to), parseISO(from));
 }
 
 /** Returns the day `count` days after `day`. */
 export function addDays(day: Day, count: number): Day {
-  return format(addDaysToDate(parsed(day), count), 'yyyy-MM-dd');
+  return lightFormat(addDaysToDate(parseISO(day), count), 'yyyy-MM-dd');
 }
 
 /** Returns noon UTC of the day in ms, for a formatter that is told to speak UTC: never shown as an instant. */
@@ -40,8 +40,6 @@ export function noonOf(day: Day): number {
   // not Date.UTC, to which year 27 is 1927
   return Date.parse(`${day}T12:00Z`);
 }
-
-const parsed = (day: Day): Date => parse(day, 'yyyy-MM-dd', new Date(2000, 0, 1));
 
 const formatters = new Map<string, { zone: string; format: Intl.DateTimeFormat }>();
 

@@ -40,7 +40,7 @@ export const effortSchema = z.union([
   z.looseObject({ value: z.number().check(z.gte(1), z.lte(10), halves), as: z.literal('rpe') }),
   z.looseObject({ atLeast: z.literal(4) }),
 ]);
-export type Effort = z.infer<typeof effortSchema>;
+export type Effort = { readonly value: number; readonly as: 'left' | 'rpe' } | { readonly atLeast: 4 };
 
 /** An instant with the day and zone it was logged in. */
 export const instantSchema = z.looseObject({
@@ -85,7 +85,9 @@ const setSchemas = {
 } as const;
 
 export type Hold = { readonly [K in keyof typeof holdSchemas]?: z.infer<(typeof holdSchemas)[K]> };
-type Registers = { readonly [K in keyof typeof setSchemas]?: z.infer<(typeof setSchemas)[K]> };
+type Registers = {
+  readonly [K in keyof typeof setSchemas]?: K extends 'effort' ? Effort : z.infer<(typeof setSchemas)[K]>;
+};
 export type CueUse = z.infer<typeof cueUseSchema> & { readonly id: string };
 
 /** A value that this version keeps and shows raw but does not compute with [M8], or values that do not go together [M9]. */

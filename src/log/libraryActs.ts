@@ -26,6 +26,7 @@ export function saveClient(
   const id = existing ?? newId(world.random, 16);
   const { date, ...names } = parsed.value;
   const changes: Record<string, Json> = { ...names };
+  if (existing === undefined) changes['since'] = instantAt(world.now(), world.zone());
   if (date) changes['date'] = { ...date };
   else if (client(log, id)?.date) changes['date'] = null;
   const saved = log.commit({

@@ -3,7 +3,7 @@ import { type Entry, type EntryFault, parseEntry } from '../domain/entry';
 import type { Exercise } from '../domain/exercise';
 import { newId } from '../domain/ids';
 import { fail, ok, type Result } from '../domain/result';
-import { MOST_NOTE } from '../domain/set';
+import { type ANSWERS, MOST_NOTE, type SetRecord } from '../domain/set';
 import type { World } from '../domain/world';
 import { removing } from '../merge/removal';
 import { type Json, valueAt } from '../merge/row';
@@ -21,6 +21,21 @@ export function touchUp(log: Log, place: SessionPlace, set: string, values: Touc
     act: { type: 'touch-up', stream: place.stream, what: Object.keys(values)[0] ?? '' },
     rows: [changeIn(log, place, set, values)],
   });
+}
+
+/**
+ * Writes that a cue was given in a set, and what it did once that was seen (`null`: given, not answered). One register a cue and set: a later answer
+ * to the same cue takes the place of the earlier.
+ */
+export function answerCue(
+  log: Log,
+  place: SessionPlace,
+  set: SetRecord,
+  cue: string,
+  answer: (typeof ANSWERS)[number] | null,
+): Saving {
+  const use = set.cues.find((one) => one.cue === cue)?.id ?? cue;
+  return touchUp(log, place, set.id, { [`cues/${use}`]: { cue, answer } });
 }
 
 export type NoteFault = {

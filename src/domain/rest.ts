@@ -1,0 +1,34 @@
+import type { Exercise } from './exercise';
+import { otherSideDue } from './prefill';
+import type { SetRecord } from './set';
+
+/** Where a client stands between sets. `left` counts seconds down to 0. */
+export type Rest =
+  | { readonly state: 'no-set-yet' }
+  | { readonly state: 'ready' }
+  | { readonly state: 'other-side' }
+  | { readonly state: 'resting'; readonly set: string; readonly left: number; readonly of: number };
+
+/** A rest the trainer made longer or shorter: it holds for the set it was changed after. */
+export type RestChange = { readonly set: string; readonly seconds: number };
+
+/**
+ * Returns where a client stands, from the last set's own instant: a killed app comes back to the same clock. `now` is ms; a clock that was set
+ * back shows no more than the whole rest, one set forward none.
+ */
+export function restOf(
+  sets: readonly SetRecord[],
+  exerciseOf: (id: string) => Exercise | undefined,
+  change: RestChange | null,
+  now: number,
+): Rest {
+  const last = sets.at(-1);
+  if (!last?.at) return { state: 'no-set-yet' };
+  const exercise = last.exercise === undefined ? undefined : exerciseOf(last.exercise);
+  const own = sets.filter((set) => set.exercise === last.exercise);
+  if (exercise && otherSideDue(exercise, own)) return { state: 'other-side' };
+  if (last.noRest || !exercise) return { state: 'ready' };
+  const of = change?.set === last.id ? change.seconds : exercise.rest;
+  const left = Math.min(of, Math.ceil((last.at.at + of * 1000 - now) / 1000));
+  return left > 0 ? { state: 'resting', set: last.id, left, of } : { state: 'ready' };
+}

@@ -1,0 +1,92 @@
+import { h, render } from 'preact';
+import { Workbox } from 'workbox-window';
+import type { World } from './domain/world';
+import { exportLog } from './log/export';
+import * as library from './log/libraryActs';
+import { createLocal } from './log/local';
+import { logSet } from './log/logSet';
+import * as sessions from './log/sessionActs';
+import * as sets from './log/setActs';
+import { startLog } from './log/start';
+import * as views from './log/views';
+import type { App, Update } from './ui/app';
+import { Root } from './ui/Root';
+import './ui/theme/base.css';
+import './ui/theme/tokens.css';
+import './ui/parts/parts.css';
+import './ui/floor/pad.css';
+import './ui/floor/record.css';
+import './ui/floor/rest.css';
+import './ui/floor/session.css';
+import './ui/floor/today.css';
+
+/*
+ * Starts the app. The only place that joins the rooms, and the only one that reads the clock, the zone and randomness.
+ */
+
+const LOG = 'cuewright';
+/** Out of sight for this long, the connection may be lost or another tab may have written. */
+const AWAY_MS = 30_000;
+
+const world: World = {
+  now: () => Date.now(),
+  zone: () => new Intl.DateTimeFormat().resolvedOptions().timeZone,
+  random: (count) => crypto.getRandomValues(new Uint8Array(count)),
+};
+
+const log = startLog(LOG, world);
+const local = createLocal(LOG);
+const app: App = {
+  log,
+  world,
+  name: LOG,
+  views,
+  acts: { ...library, ...sessions, ...sets, logSet },
+  exportLog,
+  snapshot: { read: () => local.get('today'), write: (text) => local.set('today', text) },
+  update: registerWorker(),
+};
+
+const root = document.getElementById('app');
+if (!root) throw new Error('the page has no place for the app');
+render(h(Root, { app }), root);
+watchAway();
+
+/** Writes drafts before the page may be frozen; after a long time away reads again before anything is written. */
+function watchAway(): void {
+  let left = 0;
+  document.addEventListener('visibilitychange', () => {
+    if (document.visibilityState === 'hidden') {
+      left = world.now();
+      log.flush();
+    } else if (world.now() - left > AWAY_MS) void log.refresh();
+  });
+}
+
+/** Registers the service worker. A new version waits until it is asked for; then every page of the app reloads once. */
+function registerWorker(): Update {
+  let waiting = false;
+  const watchers = new Set<() => void>();
+  if (!('serviceWorker' in navigator))
+    return { waiting: () => false, use: () => undefined, watch: () => () => undefined };
+  const worker = new Workbox('/sw.js', { updateViaCache: 'none' });
+  worker.addEventListener('waiting', () => {
+    waiting = true;
+    for (const fn of watchers) fn();
+  });
+  worker.addEventListener('controlling', (event) => {
+    if (event.isUpdate) location.reload();
+  });
+  worker.register().catch(() => undefined);
+  document.addEventListener('visibilitychange', () => {
+    if (document.visibilityState === 'visible') worker.update().catch(() => undefined);
+  });
+  return {
+    waiting: () => waiting,
+    use: () => worker.messageSkipWaiting(),
+    watch: (fn) => {
+      watchers.add(fn);
+      return () => watchers.delete(fn);
+    },
+  };
+}

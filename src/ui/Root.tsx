@@ -1,0 +1,111 @@
+import { type App, AppProvider, useApp, useWatch } from './app';
+import { Backup } from './desk/Backup';
+import { Session } from './floor/Session';
+import { Today } from './floor/Today';
+import { Boundary } from './parts/Boundary';
+import { said } from './parts/say';
+import { ClientPage } from './people/ClientPage';
+import { go, route } from './routes';
+import { openFaultSentence } from './words';
+
+/** The app: one route at a time inside boundaries, and the one live region. */
+export function Root({ app }: { app: App }) {
+  return (
+    <AppProvider value={app}>
+      <Boundary what="The app">
+        <Screen />
+      </Boundary>
+      <div class="unseen" role="status" aria-live="polite">
+        {said.value}
+      </div>
+    </AppProvider>
+  );
+}
+
+function Screen() {
+  const { log } = useApp();
+  useWatch(['status']);
+  const at = route.value;
+  const { phase } = log.status();
+  if (phase === 'cannot-open' && at.page !== 'backup') return <CannotOpen />;
+  switch (at.page) {
+    case 'today':
+      return (
+        <Boundary key="today" what="Today">
+          <Wiped />
+          <Today />
+        </Boundary>
+      );
+    case 'session': {
+      const place = { stream: at.stream, session: at.session };
+      return (
+        <Boundary key="session" what="The session">
+          <Session key={at.session} place={place} sheet={at.sheet} />
+        </Boundary>
+      );
+    }
+    case 'client':
+      return (
+        <Boundary key="client" what="The client’s page">
+          <ClientPage stream={at.stream} />
+        </Boundary>
+      );
+    case 'backup':
+      return (
+        <Boundary key="backup" what="Backup">
+          <Backup />
+        </Boundary>
+      );
+    case 'unknown':
+      return (
+        <main class="page">
+          <p>There is no page at this address.</p>
+          <button type="button" class="button" onClick={() => go({ page: 'today' })}>
+            Today
+          </button>
+        </main>
+      );
+  }
+}
+
+function CannotOpen() {
+  const { log } = useApp();
+  return (
+    <main class="page">
+      <h1>The log did not open</h1>
+      <p class="fault" role="alert">
+        {openFaultSentence(log.status().openFault)}
+      </p>
+      <button type="button" class="button button-act" onClick={() => location.reload()}>
+        Reload
+      </button>
+      <button type="button" class="button" onClick={() => go({ page: 'backup' })}>
+        Save what can be read as a file
+      </button>
+    </main>
+  );
+}
+
+/** A browser can lose a database without an error: it is said, with what came back, and never passed over. */
+function Wiped() {
+  const { log } = useApp();
+  const { wiped, broughtBack } = log.status();
+  if (!wiped && broughtBack === 0) return null;
+  return (
+    <section class="card wiped" role="alert">
+      <p>
+        <strong>
+          {wiped
+            ? 'This browser’s storage was found empty, and it had held records.'
+            : 'Some records were missing from the store.'}
+        </strong>{' '}
+        {broughtBack > 0
+          ? `${broughtBack} came back from the second copy. Save a backup file, and look whether anything is missing.`
+          : 'Nothing could be brought back here. If you have a backup file, keep it safe.'}
+      </p>
+      <button type="button" class="button" onClick={() => go({ page: 'backup' })}>
+        Backup
+      </button>
+    </section>
+  );
+}

@@ -1,0 +1,64 @@
+import { createContext } from 'preact';
+import { useContext, useEffect, useLayoutEffect, useReducer } from 'preact/hooks';
+import type { World } from '../domain/world';
+import type { exportLog } from '../log/export';
+import type * as library from '../log/libraryActs';
+import type { Log } from '../log/log';
+import type { logSet } from '../log/logSet';
+import type * as sessions from '../log/sessionActs';
+import type * as sets from '../log/setActs';
+import type * as views from '../log/views';
+import type { Topic } from '../log/watch';
+
+/** What a new version of the app is doing; `use` starts it, and is only offered where no session runs. */
+export type Update = {
+  readonly waiting: () => boolean;
+  readonly use: () => void;
+  readonly watch: (fn: () => void) => () => void;
+};
+
+/** Everything the screens work on, handed in by main: ui knows the log by its types alone. */
+export type App = {
+  readonly log: Log;
+  readonly world: World;
+  /** The log's name, for an export that reads the store by itself. */
+  readonly name: string;
+  readonly views: typeof views;
+  readonly acts: typeof library & typeof sessions & typeof sets & { readonly logSet: typeof logSet };
+  readonly exportLog: typeof exportLog;
+  /** Today as it was last painted, kept outside the database. */
+  readonly snapshot: { readonly read: () => string | undefined; readonly write: (text: string) => void };
+  readonly update: Update;
+};
+
+const Context = createContext<App | null>(null);
+export const AppProvider = Context.Provider;
+
+/** Returns the app; throws outside of its provider. */
+export function useApp(): App {
+  const app = useContext(Context);
+  if (!app) throw new Error('a screen outside of the app');
+  return app;
+}
+
+/** Draws the component again after a change to any of the topics. */
+export function useWatch(topics: readonly Topic[]): void {
+  const { log } = useApp();
+  const redraw = useRedraw();
+  const key = topics.join('\n');
+  useLayoutEffect(() => log.watch(key.split('\n'), redraw), [log, key, redraw]);
+}
+
+/** Returns a function that draws the component again. */
+export function useRedraw(): () => void {
+  const [, redraw] = useReducer<number, void>((n) => n + 1, 0);
+  return redraw as () => void;
+}
+
+/** Draws the component again when a new version begins or ends to wait. */
+export function useUpdate(): boolean {
+  const { update } = useApp();
+  const redraw = useRedraw();
+  useEffect(() => update.watch(redraw), [update, redraw]);
+  return update.waiting();
+}

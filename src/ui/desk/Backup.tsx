@@ -1,0 +1,140 @@
+import { useState } from 'preact/hooks';
+import { daysBetween, instantAt } from '../../domain/day';
+import type { Export } from '../../log/export';
+import { useApp, useWatch } from '../app';
+import { countOf } from '../format';
+import { say } from '../parts/say';
+import { back } from '../routes';
+import { backupText, openFaultSentence } from '../words';
+
+const PERSISTED = {
+  kept: 'The browser has promised to keep them when space runs out.',
+  'may-be-cleared': 'The browser may clear them when space runs out: install the app, and save a backup file often.',
+  unknown: 'The browser does not say whether it keeps them when space runs out: save a backup file often.',
+} as const;
+
+/** What is on this phone and nowhere else, and everything as a file. Works when the log will not open. */
+export function Backup() {
+  const { log, world } = useApp();
+  useWatch(['status']);
+  const status = log.status();
+  const day = (at: number) => instantAt(at, world.zone()).day;
+  const days = status.lastBackup === null ? null : Math.max(0, daysBetween(day(status.lastBackup), day(world.now())));
+  return (
+    <main class="page">
+      <header class="page-head">
+        <button type="button" class="button button-plain" onClick={() => back({ page: 'today' })}>
+          ‹ Back
+        </button>
+        <h1>Backup</h1>
+      </header>
+      {status.phase === 'cannot-open' || status.phase === 'yielded' ? (
+        <p class="fault" role="alert">
+          {openFaultSentence(status.openFault)}
+        </p>
+      ) : null}
+      <section class="card">
+        <h2>Where the records are</h2>
+        <p>They are on this phone, in this browser, and nowhere else: {backupText(days)}.</p>
+        <p class="hint">{PERSISTED[status.persisted]}</p>
+        <p class="hint">
+          They are not encrypted: the phone’s own lock and encryption protect them. Clearing this site’s data in the
+          browser deletes them.
+        </p>
+        {status.broughtBack > 0 ? (
+          <p>At this start {countOf(status.broughtBack, 'record')} came back from the second copy.</p>
+        ) : null}
+        {status.unreadable > 0 ? (
+          <p class="fault">
+            {countOf(status.unreadable, 'record')} cannot be read by this version; a file carries them as they are.
+          </p>
+        ) : null}
+      </section>
+      <SaveFile />
+    </main>
+  );
+}
+
+/** Two taps: prepare, then save or share. A share that comes too long after its tap is dropped by some browsers. */
+function SaveFile() {
+  const { log, world, exportLog, name } = useApp();
+  const [made, setMade] = useState<Export>();
+  const [preparing, setPreparing] = useState(false);
+  const [failed, setFailed] = useState(false);
+  const fileName = `cuewright-${instantAt(world.now(), world.zone()).day}.jsonl`;
+  const prepare = async () => {
+    setPreparing(true);
+    setFailed(false);
+    try {
+      const held = ['client', 'session', 'result', 'exercise', 'cue'].flatMap((kind) => log.ofKind(kind));
+      setMade(await exportLog(name, held, world.now()));
+    } catch {
+      setFailed(true);
+    } finally {
+      setPreparing(false);
+    }
+  };
+  return (
+    <section class="card">
+      <h2>Everything as a file</h2>
+      <p class="hint">One line a record, readable text (JSON Lines). Keep it where only you can read it.</p>
+      {made ? (
+        <>
+          <p>
+            {countOf(made.rows, 'record')}, {Math.ceil(made.blob.size / 1024)} kB.
+            {made.unreadable > 0
+              ? ` ${countOf(made.unreadable, 'record')} this version cannot read are in it as they are.`
+              : ''}
+          </p>
+          {made.databaseRead ? null : (
+            <p class="fault" role="alert">
+              The browser’s storage did not answer: this file holds only what was on the screen and in the second copy.
+            </p>
+          )}
+          <SaveButtons made={made} fileName={fileName} />
+        </>
+      ) : (
+        <button type="button" class="button button-act" disabled={preparing} onClick={prepare}>
+          {preparing ? 'Preparing…' : 'Prepare the file'}
+        </button>
+      )}
+      {failed ? (
+        <p class="fault" role="alert">
+          The file could not be made. Try again; nothing is lost.
+        </p>
+      ) : null}
+    </section>
+  );
+}
+
+function SaveButtons({ made, fileName }: { made: Export; fileName: string }) {
+  const { log, world } = useApp();
+  const file = new File([made.blob], fileName, { type: 'text/plain' });
+  const canShare = typeof navigator.canShare === 'function' && navigator.canShare({ files: [file] });
+  const done = () => {
+    if (made.databaseRead) log.backedUp(world.now());
+    say('Backup file handed over.');
+  };
+  const download = () => {
+    const link = document.createElement('a');
+    link.href = URL.createObjectURL(made.blob);
+    link.download = fileName;
+    link.click();
+    // freed later: the download reads it after the click
+    setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+    done();
+  };
+  const share = () => navigator.share({ files: [file] }).then(done, () => say('Not shared.'));
+  return (
+    <div class="chips">
+      {canShare ? (
+        <button type="button" class="button button-act" onClick={share}>
+          Share the file
+        </button>
+      ) : null}
+      <button type="button" class={`button${canShare ? '' : ' button-act'}`} onClick={download}>
+        Save the file
+      </button>
+    </div>
+  );
+}

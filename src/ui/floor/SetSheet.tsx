@@ -1,0 +1,254 @@
+import { useState } from 'preact/hooks';
+import type { Entry, EntryFault } from '../../domain/entry';
+import { fieldsFrom, fieldsOf } from '../../domain/entry';
+import type { Exercise } from '../../domain/exercise';
+import { SHIPPED_FAULTS } from '../../domain/library';
+import { parseNumber } from '../../domain/number';
+import { BOUNDS, type SetRecord } from '../../domain/set';
+import { useApp } from '../app';
+import { timeOfDay } from '../format';
+import { Chip, ChipRow } from '../parts/Chip';
+import { Sheet } from '../parts/Sheet';
+import { say } from '../parts/say';
+import { TextField } from '../parts/TextField';
+import { heldText } from '../sentence';
+import { ENDED, FAULTS, FORM, faultSentence, PAIN_CAUTION, unreadSentence } from '../words';
+import { Control } from './Control';
+import { type Selection, Sentence } from './Sentence';
+import { CueRow, EffortRow } from './TouchUp';
+import type { Pad, Place } from './usePad';
+
+type SetSheetProps = { readonly pad: Pad; readonly set: SetRecord; readonly close: () => void };
+
+/** Everything about one set: what it held, its minute, what was observed, and where it belongs. */
+export function SetSheet({ pad, set, close }: SetSheetProps) {
+  const { log, acts, views } = useApp();
+  const { place } = pad;
+  const exercise = set.exercise === undefined ? undefined : views.exercise(log, set.exercise);
+  const unread = unreadSentence(set.unread);
+  return (
+    <Sheet title={`${exercise?.name ?? 'Set'}: ${heldText(set, exercise)}`} onClose={close}>
+      {unread ? <p class="fault">{unread}</p> : null}
+      <MoveRow place={place} set={set} close={close} />
+      <Observed place={place} set={set} />
+      {exercise ? <Held pad={pad} set={set} exercise={exercise} close={close} /> : null}
+      <div class="chips">
+        <button
+          type="button"
+          class="button"
+          onClick={() => {
+            void acts.removeSet(log, place, set.id);
+            say('Set removed. Undo brings it back.');
+            close();
+          }}
+        >
+          Remove this set
+        </button>
+      </div>
+    </Sheet>
+  );
+}
+
+/** Other clients being trained now: one tap gives them a set that was logged here by mistake. */
+function MoveRow({ place, set, close }: { place: Place; set: SetRecord; close: () => void }) {
+  const { log, acts, views, world } = useApp();
+  const others = views.sessionsInMemory(log).filter((one) => !one.session.end && one.stream !== place.stream);
+  if (others.length === 0) return null;
+  return (
+    <ChipRow label="move to another client">
+      {others.map(({ stream, session }) => {
+        const client = views.client(log, stream);
+        return (
+          <Chip
+            key={session.id}
+            onTap={() => {
+              void acts.moveSet(log, place, set.id, { stream, session: session.id }, world);
+              say(`Moved to ${client?.alias ?? 'the other client'}.`);
+              close();
+            }}
+          >
+            move to <b dir="auto">{client?.short ?? '–'}</b>
+          </Chip>
+        );
+      })}
+    </ChipRow>
+  );
+}
+
+function Observed({ place, set }: { place: Place; set: SetRecord }) {
+  const { log, acts } = useApp();
+  const [note, setNote] = useState(set.note ?? '');
+  const [noteFault, setNoteFault] = useState<string>();
+  const [rpe, setRpe] = useState(
+    set.effort && 'as' in set.effort && set.effort.as === 'rpe' ? String(set.effort.value) : '',
+  );
+  const [rpeFault, setRpeFault] = useState<string>();
+  const put = (values: Parameters<typeof acts.touchUp>[3]) => acts.touchUp(log, place, set.id, values);
+
+  const keepRpe = () => {
+    const parsed = parseNumber('rpe', rpe, BOUNDS.rpe);
+    if (!parsed.ok)
+      return setRpeFault(faultSentence({ ...parsed.error, field: 'rpe' } as Parameters<typeof faultSentence>[0]));
+    setRpeFault(undefined);
+    void put({ effort: { value: parsed.value, as: 'rpe' } });
+  };
+  const keepNote = () => {
+    const kept = acts.noteSet(log, place, set.id, note);
+    setNoteFault(kept.ok ? undefined : faultSentence(kept.error));
+  };
+
+  return (
+    <>
+      <EffortRow effort={set.effort} onEffort={(effort) => put({ effort })} />
+      <ChipRow label="form and end" wrap>
+        {(['clean', 'slipping'] as const).map((form) => (
+          <Chip key={form} chosen={set.form === form} onTap={() => put({ form: set.form === form ? null : form })}>
+            {FORM[form]}
+          </Chip>
+        ))}
+        {(['made', 'missed', 'stopped', 'pain'] as const).map((ended) => (
+          <Chip
+            key={ended}
+            chosen={set.ended === ended}
+            onTap={() => put({ ended: set.ended === ended ? null : ended })}
+          >
+            {ended === 'pain' ? 'ended in pain' : ENDED[ended]}
+          </Chip>
+        ))}
+      </ChipRow>
+      <CueRow place={place} set={set} />
+      <ChipRow label="fault" wrap>
+        {SHIPPED_FAULTS.map((fault) => {
+          const seen = set.faults.find((one) => one.id === fault);
+          const next = !seen ? 'seen' : seen.gone ? null : 'gone';
+          return (
+            <Chip key={fault} chosen={seen !== undefined} onTap={() => put({ [`faults/${fault}`]: next })}>
+              {FAULTS[fault]}
+              {seen?.gone ? ', gone' : ''}
+            </Chip>
+          );
+        })}
+      </ChipRow>
+      <PainRow set={set} onPain={(pain) => put({ pain })} />
+      <div class="field-act">
+        <TextField label="Effort as RPE" value={rpe} onText={setRpe} mode="decimal" fault={rpeFault} />
+        <button type="button" class="button" onClick={keepRpe}>
+          Keep RPE
+        </button>
+      </div>
+      <div class="field-act">
+        <TextField label="Note" value={note} onText={setNote} lines="many" fault={noteFault} />
+        <button type="button" class="button" onClick={keepNote}>
+          Keep note
+        </button>
+      </div>
+    </>
+  );
+}
+
+/** Pain of 0 to 10 as the client tells it. Not graded here, but the caution stands beside it from 4 on. */
+function PainRow({ set, onPain }: { set: SetRecord; onPain: (pain: { value: number } | null) => void }) {
+  const stop = (set.pain?.value ?? 0) >= 4 || set.ended === 'pain';
+  return (
+    <>
+      <p class="hint">Pain, 0 to 10, as the client tells it</p>
+      <ChipRow label="pain" wrap>
+        {Array.from({ length: 11 }, (_, value) => (
+          <Chip
+            key={value}
+            chosen={set.pain?.value === value}
+            label={`pain ${value}`}
+            onTap={() => onPain(set.pain?.value === value ? null : { value })}
+          >
+            {value}
+          </Chip>
+        ))}
+      </ChipRow>
+      {stop ? (
+        <p class="fault" role="alert">
+          {PAIN_CAUTION}
+        </p>
+      ) : null}
+    </>
+  );
+}
+
+/** What the set held and when, edited as the same sentence the pad is. */
+function Held({ pad, set, exercise, close }: SetSheetProps & { readonly exercise: Exercise }) {
+  const { log, acts, world } = useApp();
+  const [entry, setEntry] = useState<Entry>(() => entryOf(set, exercise));
+  const [time, setTime] = useState(set.at ? timeOfDay(set.at.at, set.at.zone) : '');
+  const [fault, setFault] = useState<EntryFault>();
+  const [chosen, setChosen] = useState<Selection>({
+    type: 'field',
+    field: fieldsOf(exercise.holds, entry.body)[0] ?? 'reps',
+    part: 0,
+    typing: false,
+  });
+
+  const keep = () => {
+    const at = set.at ? atTime(set.at.at, timeOfDay(set.at.at, set.at.zone), time) : world.now();
+    const edited = acts.editSet(log, pad.place, set.id, entry, exercise, at, world);
+    if (!edited.ok) return setFault(edited.error);
+    close();
+  };
+  return (
+    <section class="card" aria-label="what it held">
+      {fault ? (
+        <p class="fault" role="alert">
+          {faultSentence(fault)}
+        </p>
+      ) : null}
+      <Control
+        entry={entry}
+        exercise={exercise}
+        selection={chosen}
+        today={pad.today}
+        lastTime={pad.lastTime}
+        onChange={(patch) => setEntry({ ...entry, ...patch } as Entry)}
+      />
+      <Sentence
+        entry={entry}
+        exercise={exercise}
+        selection={chosen}
+        onSelect={setChosen}
+        onType={(field, part, text) =>
+          setEntry(
+            part === 0
+              ? { ...entry, [field]: text }
+              : {
+                  ...entry,
+                  parts: entry.parts.map((one, index) => (index === part - 1 ? { ...one, [field]: text } : one)),
+                },
+          )
+        }
+        invalid={fault ? { field: fault.field, part: (fault.part ?? 1) - 1 } : undefined}
+        slim
+      />
+      <TextField label="Set-up in this set" value={entry.setUp} onText={(setUp) => setEntry({ ...entry, setUp })} />
+      <TextField label="Time" value={time} onText={setTime} type="time" />
+      <button type="button" class="button" onClick={keep}>
+        Keep these changes
+      </button>
+    </section>
+  );
+}
+
+function entryOf(set: SetRecord, exercise: Exercise): Entry {
+  const { unit, ...held } = fieldsFrom(set);
+  return {
+    ...held,
+    unit: unit ?? 'kg',
+    exercise: exercise.id,
+    kind: set.kind ?? 'working',
+    side: set.side ?? null,
+    parts: set.parts.map((part) => fieldsFrom(part)),
+    setUp: set.setUp ?? '',
+  };
+}
+
+/** Returns the instant moved by what the clock text was changed by: the day and the seconds stay. */
+function atTime(at: number, before: string, after: string): number {
+  const minutes = (text: string): number => Number(text.slice(0, 2)) * 60 + Number(text.slice(3, 5));
+  return /^\d{2}:\d{2}/.test(after) ? at + (minutes(after) - minutes(before)) * 60_000 : at;
+}

@@ -1,0 +1,136 @@
+import type { Effort, SetRecord } from '../../domain/set';
+import type { Json } from '../../merge/row';
+import { useApp, useWatch } from '../app';
+import { Chip, ChipRow } from '../parts/Chip';
+import { go } from '../routes';
+import { ANSWER, ENDED, effortText, FORM } from '../words';
+import type { Place } from './usePad';
+
+const LEFTS: readonly Effort[] = [
+  { value: 0, as: 'left' },
+  { value: 1, as: 'left' },
+  { value: 2, as: 'left' },
+  { value: 3, as: 'left' },
+  { atLeast: 4 },
+];
+
+/** What was observed of a set, each one tap: chosen once more a word becomes its half or is not noted again. */
+export function TouchUp({ place, set, title }: { place: Place; set: SetRecord; title: string }) {
+  const { log, acts } = useApp();
+  const note = (values: Readonly<Record<string, Json>>) => acts.touchUp(log, place, set.id, values);
+  return (
+    <section class="touch-up" aria-label={title}>
+      <p class="hint">{title}</p>
+      <EffortRow effort={set.effort} onEffort={(effort) => note({ effort })} />
+      <ChipRow label="form and end">
+        {(['clean', 'slipping'] as const).map((form) => (
+          <Chip key={form} chosen={set.form === form} onTap={() => note({ form: set.form === form ? null : form })}>
+            {FORM[form]}
+          </Chip>
+        ))}
+        {(['missed', 'stopped'] as const).map((ended) => (
+          <Chip
+            key={ended}
+            chosen={set.ended === ended}
+            onTap={() => note({ ended: set.ended === ended ? null : ended })}
+          >
+            {ENDED[ended]}
+          </Chip>
+        ))}
+        <Chip
+          onTap={() => go({ page: 'session', ...place, sheet: { name: 'set', set: set.id } })}
+          label="more about this set"
+        >
+          more
+        </Chip>
+      </ChipRow>
+      <CueRow place={place} set={set} />
+    </section>
+  );
+}
+
+/** Effort as reps left; a second tap on a chosen chip is the half, a third takes it back. */
+export function EffortRow({
+  effort,
+  onEffort,
+}: {
+  effort: Effort | undefined;
+  onEffort: (effort: Effort | null) => void;
+}) {
+  return (
+    <ChipRow label="effort">
+      {LEFTS.map((left) => {
+        const standing = standingOf(left, effort);
+        return (
+          <Chip
+            key={effortText(left)}
+            chosen={standing !== 'not'}
+            onTap={() =>
+              onEffort(
+                standing === 'not'
+                  ? left
+                  : standing === 'whole' && 'value' in left
+                    ? { value: left.value + 0.5, as: 'left' }
+                    : null,
+              )
+            }
+          >
+            {standing === 'half' && 'value' in left
+              ? effortText({ value: left.value + 0.5, as: 'left' })
+              : 'atLeast' in left
+                ? '4+ left'
+                : effortText(left)}
+          </Chip>
+        );
+      })}
+    </ChipRow>
+  );
+}
+
+function standingOf(chip: Effort, effort: Effort | undefined): 'not' | 'whole' | 'half' {
+  if (!effort) return 'not';
+  if ('atLeast' in chip || 'atLeast' in effort) return 'atLeast' in chip && 'atLeast' in effort ? 'whole' : 'not';
+  if (effort.as !== 'left') return 'not';
+  return effort.value === chip.value ? 'whole' : effort.value === chip.value + 0.5 ? 'half' : 'not';
+}
+
+/** The cue in hand for this client and exercise, and what it did: it belongs to this set once one of these is tapped. */
+export function CueRow({ place, set }: { place: Place; set: SetRecord }) {
+  const { log, acts, views } = useApp();
+  useWatch(['kind:cue', `${place.stream}/${place.session}`]);
+  const use = set.cues.at(-1);
+  const lastGiven = (views.session(log, place.stream, place.session)?.sets ?? [])
+    .filter((one) => one.exercise === set.exercise)
+    .flatMap((one) => one.cues)
+    .at(-1);
+  const lastTime =
+    (set.exercise !== undefined && log.lastTimes(place.stream, set.exercise, place.session)?.[0]?.sets) || [];
+  const cue = use?.cue ?? lastGiven?.cue ?? lastTime.flatMap((one) => one.cues).at(-1)?.cue;
+  const words = views.cues(log).find((one) => one.id === cue)?.words;
+  const openCues = () => go({ page: 'session', ...place, sheet: { name: 'cue', set: set.id } });
+  if (cue === undefined || words === undefined) {
+    return (
+      <ChipRow label="cue">
+        <Chip onTap={openCues}>+ cue</Chip>
+      </ChipRow>
+    );
+  }
+  return (
+    <ChipRow label="cue">
+      <Chip wide onTap={openCues} label={`cue: ${words}; choose another`}>
+        <span class="cue-words" dir="auto">
+          “{words}”
+        </span>
+      </Chip>
+      {(['better', 'same', 'worse'] as const).map((answer) => (
+        <Chip
+          key={answer}
+          chosen={use?.answer === answer}
+          onTap={() => void acts.answerCue(log, place, set, cue, use?.answer === answer ? null : answer)}
+        >
+          {ANSWER[answer]}
+        </Chip>
+      ))}
+    </ChipRow>
+  );
+}

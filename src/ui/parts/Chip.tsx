@@ -1,0 +1,35 @@
+import type { ComponentChildren } from 'preact';
+
+type ChipProps = {
+  readonly chosen?: boolean;
+  readonly onTap: () => void;
+  readonly label?: string;
+  readonly children: ComponentChildren;
+  readonly wide?: boolean;
+};
+
+/** A choice of one tap; chosen is outlined in ink and bold, never coloured. */
+export function Chip({ chosen, onTap, label, children, wide }: ChipProps) {
+  return (
+    <button
+      type="button"
+      class={`chip${wide ? ' chip-wide' : ''}`}
+      {...(chosen === undefined ? {} : { 'aria-pressed': chosen })}
+      {...(label === undefined ? {} : { 'aria-label': label })}
+      onClick={onTap}
+    >
+      {children}
+    </button>
+  );
+}
+
+type ChipRowProps = { readonly label: string; readonly wrap?: boolean; readonly children: ComponentChildren };
+
+/** A row of choices that belong together, named for those who do not see it. */
+export function ChipRow({ label, wrap, children }: ChipRowProps) {
+  return (
+    <fieldset class={`chips${wrap ? ' chips-wrap' : ''}`} aria-label={label}>
+      {children}
+    </fieldset>
+  );
+}

@@ -1,0 +1,153 @@
+import { useEffect, useState } from 'preact/hooks';
+import type { ClientFields } from '../../domain/client';
+import { daysBetween, instantAt } from '../../domain/day';
+import type { LoadUnit } from '../../domain/units';
+import { useApp, useWatch } from '../app';
+import { dayShort, number } from '../format';
+import { Chip, ChipRow } from '../parts/Chip';
+import { say } from '../parts/say';
+import { TextField } from '../parts/TextField';
+import { WeekLine } from '../parts/WeekLine';
+import { back } from '../routes';
+import { daysTo, faultSentence } from '../words';
+
+/** One client: a new one in a few taps, or what is known of one. */
+export function ClientPage({ stream }: { stream: string | null }) {
+  const { log, views, world } = useApp();
+  useWatch(['status', 'kind:client']);
+  const client = stream === null ? undefined : views.client(log, stream);
+  if (stream !== null && !client) {
+    return (
+      <main class="page">
+        <p>{log.status().phase === 'opening' ? 'Opening the log…' : 'This client is not on this phone.'}</p>
+        <button type="button" class="button" onClick={() => back({ page: 'today' })}>
+          Today
+        </button>
+      </main>
+    );
+  }
+  const today = instantAt(world.now(), world.zone()).day;
+  return (
+    <main class="page">
+      <header class="page-head">
+        <button type="button" class="button button-plain" onClick={() => back({ page: 'today' })}>
+          ‹ Back
+        </button>
+        <h1 dir="auto">{client?.alias ?? 'A new client'}</h1>
+      </header>
+      {client?.date && client.since ? (
+        <section class="card" aria-label="days to go">
+          <WeekLine from={client.since} today={today} end={client.date.day} />
+          <p class="days-to">{daysTo(daysBetween(today, client.date.day), client.date.name)}</p>
+        </section>
+      ) : null}
+      <ClientForm
+        key={stream ?? 'new'}
+        stream={stream}
+        start={{
+          alias: client?.alias ?? '',
+          short: client?.short ?? '',
+          dayName: client?.date?.name ?? '',
+          day: client?.date?.day ?? '',
+        }}
+      />
+      {stream === null ? null : <BodyMass stream={stream} today={today} />}
+    </main>
+  );
+}
+
+function ClientForm({ stream, start }: { stream: string | null; start: ClientFields }) {
+  const { log, acts, world } = useApp();
+  const [fields, setFields] = useState(start);
+  const [fault, setFault] = useState<{ field: string; said: string }>();
+  const at = (field: keyof ClientFields) => (fault?.field === field ? fault.said : undefined);
+  const put = (field: keyof ClientFields) => (text: string) => setFields({ ...fields, [field]: text });
+  const keep = async () => {
+    await log.ready;
+    const kept = acts.saveClient(log, fields, world, stream ?? undefined);
+    if (!kept.ok) return setFault({ field: kept.error.field, said: faultSentence(kept.error) });
+    say(stream === null ? 'Client added.' : 'Client kept.');
+    back({ page: 'today' });
+  };
+  return (
+    <form
+      class="card"
+      onSubmit={(event) => {
+        event.preventDefault();
+        void keep();
+      }}
+    >
+      <TextField label="Name; an alias is enough" value={fields.alias} onText={put('alias')} fault={at('alias')} />
+      <TextField
+        label="Short name for the tab"
+        value={fields.short}
+        onText={put('short')}
+        fault={at('short')}
+        hint="At most 6 characters; left empty, the last word of the name."
+      />
+      <TextField
+        label="A day to work towards, such as opening"
+        value={fields.dayName}
+        onText={put('dayName')}
+        fault={at('dayName')}
+        hint="Optional."
+      />
+      <TextField label="When" value={fields.day} onText={put('day')} type="date" fault={at('day')} />
+      <button type="submit" class="button button-act">
+        {stream === null ? 'Add this client' : 'Keep these changes'}
+      </button>
+    </form>
+  );
+}
+
+function BodyMass({ stream, today }: { stream: string; today: string }) {
+  const { log, acts, world } = useApp();
+  useWatch(['kind:result']);
+  const [mass, setMass] = useState('');
+  const [unit, setUnit] = useState<LoadUnit>('kg');
+  const [day, setDay] = useState(today);
+  const [fault, setFault] = useState<{ field: string; said: string }>();
+  useEffect(() => {
+    void log.ready.then(() => log.loadResults(stream));
+  }, [log, stream]);
+  const latest = acts.latestBodyMass(log, stream);
+  const keep = () => {
+    const noted = acts.noteBodyMass(log, stream, { mass, unit, day }, world);
+    if (!noted.ok) return setFault({ field: noted.error.field, said: faultSentence(noted.error) });
+    setFault(undefined);
+    setMass('');
+    say('Body mass noted.');
+  };
+  return (
+    <section class="card" aria-label="body mass">
+      <h2>Body mass</h2>
+      <p class="hint">
+        {latest ? `${number(latest.value)} ${latest.unit}, noted for ${dayShort(latest.day)}.` : 'Not noted.'}
+      </p>
+      <TextField
+        label="Body mass"
+        value={mass}
+        onText={setMass}
+        mode="decimal"
+        fault={fault?.field === 'mass' ? fault.said : undefined}
+      />
+      <ChipRow label="unit">
+        {(['kg', 'lb'] as const).map((one) => (
+          <Chip key={one} chosen={unit === one} onTap={() => setUnit(one)}>
+            {one}
+          </Chip>
+        ))}
+      </ChipRow>
+      <TextField
+        label="Day"
+        value={day}
+        onText={setDay}
+        type="date"
+        fault={fault?.field === 'day' ? fault.said : undefined}
+      />
+      <button type="button" class="button" onClick={keep}>
+        Note body mass
+      </button>
+    </section>
+  );
+}
