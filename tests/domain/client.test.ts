@@ -55,7 +55,7 @@ describe('a client as it is typed', () => {
       { alias: 'Client K', short: 'KK' },
     ],
     [
-      { dayName: ' opening ', day: '2026-11-20' },
+      { dayName: ' opening ', day: ' 2026-11-20 ' },
       { alias: 'Client K', short: 'K', date: { name: 'opening', day: '2026-11-20' } },
     ],
     [

@@ -39,6 +39,7 @@ describe('the set that an entry tells of', () => {
     ['nothing on the bar, no rep made', { load: '0', reps: '0' }, 'load', { load: { value: 0, unit: 'kg' }, reps: 0 }],
     ['a band', { band: ' red ', reps: '12' }, 'band', { band: 'red', reps: 12 }],
     ['a pin, which is a name and no number', { pin: '7½', reps: '10' }, 'pin', { pin: '7½', reps: 10 }],
+    ['a band of the longest name', { band: 'x'.repeat(24), reps: '1' }, 'band', { band: 'x'.repeat(24), reps: 1 }],
     ['a hold without a load', { seconds: '32,5' }, 'time', { seconds: 32.5 }],
     ['a hold with a load', { load: '10', seconds: '30' }, 'time', { load: { value: 10, unit: 'kg' }, seconds: 30 }],
     ['body mass alone', { reps: '4', load: '20', band: 'red' }, 'body', { reps: 4 }],
@@ -63,6 +64,11 @@ describe('the set that an entry tells of', () => {
     ],
   ])('%s', (_, entry, holds, values) => {
     expect(parse(entry, holds)).toEqual({ ok: true, value: { ...own, ...values } });
+  });
+
+  test('the longest set-up is taken whole', () => {
+    const setUp = 'x'.repeat(200);
+    expect(parse({ load: '60', reps: '5', setUp })).toMatchObject({ ok: true, value: { setUp } });
   });
 
   test.each(SET_KINDS.filter((kind) => kind !== 'drop' && kind !== 'cluster'))(

@@ -16,6 +16,7 @@ describe('FNV-1a of 128 bits (the published vectors, from memory)', () => {
     ['€', 'a68b2a1a028b5822836dbc788ea05fdb'],
     ['😀', '6633bd7871757277b806e877951e7228'],
     ['Zoë 深蹲', '21407ce03c8a47b5ff1ca8e5db17dac1'],
+    ['\u007f\u0080\u07ff\u0800\uffff\u{10000}', 'c12bb6cd1437977f46bbcb9b0caa2de9'],
   ])('%j, as its bytes in UTF-8', (text, hash) => {
     expect(fnv1a128(text).toString(16).padStart(32, '0')).toBe(hash);
   });
