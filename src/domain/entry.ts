@@ -90,7 +90,9 @@ export function parseEntry(
   for (const [index, part] of entry.parts.entries()) {
     const held = parseFields(part, entry, exercise);
     if (!held.ok) return fail({ ...held.error, part: index + 2 });
-    for (const [path, value] of Object.entries(held.value)) values[`parts/${partId(index + 1)}/${path}`] = value;
+    // asked for once a part: the name is new each time
+    const name = partId(index + 1);
+    for (const [path, value] of Object.entries(held.value)) values[`parts/${name}/${path}`] = value;
   }
   return ok(values);
 }
