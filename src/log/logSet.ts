@@ -5,7 +5,7 @@ import { newId } from '../domain/ids';
 import { ok, type Result } from '../domain/result';
 import { partId, SETS_A_ROW } from '../domain/session';
 import type { World } from '../domain/world';
-import type { Json, RowName } from '../merge/row';
+import { type Json, type RowName, valueAt } from '../merge/row';
 import { keyOf, type RowKey } from './keys';
 import type { Log, RowChange, Saving } from './log';
 import { sessionRows } from './views';
@@ -76,7 +76,10 @@ export function rowForNextSet(
   const rows = sessionRows(log, stream, session);
   const last = rows.at(-1);
   if (!last) throw new Error(`session ${stream}/${session} is not in memory`);
-  if (setsIn(last.body) + count <= SETS_A_ROW) return { row: last, continued: false };
+  if (setsIn(last.body) + count <= SETS_A_ROW) {
+    // a continuation whose first set was undone no longer says whose it is
+    return { row: last, continued: last.id !== session && valueAt(last, 'of') !== session };
+  }
   return { row: { stream, kind: 'session', id: partId(session, rows.length + 1) }, continued: true };
 }
 
