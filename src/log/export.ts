@@ -1,3 +1,5 @@
+import { canonicalRow } from '../merge/canonical';
+import { mergeRows } from '../merge/merge';
 import type { Row } from '../merge/row';
 import { unpackRow } from './encode';
 import { keyOf, ROW_STORES, type RowKey } from './keys';
@@ -31,8 +33,10 @@ export async function exportLog(log: string, inMemory: readonly Row[], at: numbe
   const written = new Map<RowKey, Row>();
   let unreadable = 0;
   const add = (row: Row): void => {
-    if (covers(written.get(keyOf(row)), row)) return;
-    written.set(keyOf(row), row);
+    const known = written.get(keyOf(row));
+    const merged = known ? mergeRows(known, row) : undefined;
+    if (known && merged?.ok && canonicalRow(merged.value) === canonicalRow(known)) return;
+    written.set(keyOf(row), merged?.ok ? merged.value : row);
     lines.push(`${JSON.stringify(row)}\n`);
   };
   const databaseRead = await readDatabase(log, (stored) => {
@@ -51,10 +55,6 @@ export async function exportLog(log: string, inMemory: readonly Row[], at: numbe
     unreadable,
     databaseRead,
   };
-}
-
-function covers(written: Row | undefined, row: Row): boolean {
-  return written !== undefined && Object.entries(row.seen).every(([writer, l]) => (written.seen[writer] ?? 0) >= l);
 }
 
 /** Calls `take` with everything in the row stores; returns false where the database could not be read to its end. */
@@ -76,9 +76,15 @@ async function readDatabase(name: string, take: (stored: unknown) => void): Prom
 /** Opens whatever version is there, without making or upgrading anything. */
 function openRaw(name: string): Promise<IDBDatabase | undefined> {
   return new Promise((resolve) => {
-    const timer = setTimeout(() => resolve(undefined), PATIENCE_MS);
+    let late = false;
+    const timer = setTimeout(() => {
+      late = true;
+      resolve(undefined);
+    }, PATIENCE_MS);
     const done = (db: IDBDatabase | undefined): void => {
       clearTimeout(timer);
+      // nobody is waiting any more, and an open connection would block an upgrade
+      if (late) db?.close();
       resolve(db);
     };
     try {
