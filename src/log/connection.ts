@@ -5,7 +5,7 @@ export type Connection = {
   readonly database: () => Database | undefined;
   /** Opens, or opens anew. Returns whether there is a connection now. */
   readonly connect: () => Promise<boolean>;
-  /** Runs a read; where the connection was lost, once more on a new one. Undefined where there is none to be had. */
+  /** Runs a read; where the connection was lost, once more on a new one. Undefined where that cannot be read from either. */
   readonly read: <T>(fn: (db: Database) => Promise<T>) => Promise<T | undefined>;
 };
 
@@ -53,16 +53,22 @@ export function createConnection(name: string, deps: ConnectionDeps): Connection
     database: () => db,
     connect,
     async read(fn) {
-      if (db) {
-        try {
-          return await fn(db);
-        } catch (error) {
-          if (!(error instanceof DOMException)) throw error;
-          // lost, closing or aborted: the next try is on a new connection
-        }
-      }
-      if (!(await connect()) || !db) return undefined;
-      return fn(db);
+      const used = db;
+      const first = used && (await attempt(fn, used));
+      if (first) return first.value;
+      // unless someone else has opened it anew meanwhile: closing that one would fail their read
+      if (db === used && !(await connect())) return undefined;
+      return db && (await attempt(fn, db))?.value;
     },
   };
+}
+
+/** Runs a read; undefined where the connection is lost, closing or the transaction was aborted. */
+async function attempt<T>(fn: (db: Database) => Promise<T>, db: Database): Promise<{ value: T } | undefined> {
+  try {
+    return { value: await fn(db) };
+  } catch (error) {
+    if (!(error instanceof DOMException)) throw error;
+    return undefined;
+  }
 }

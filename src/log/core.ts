@@ -30,7 +30,11 @@ export type Core = {
   readonly series: Map<string, SeriesRow>;
   /** Series being read or made now, so that none is read twice at once. */
   readonly reading: Set<string>;
+  /** Rows in the store that this version cannot read, as `stream/id`. */
+  readonly unreadable: Set<string>;
+  /** Folding, one session after the other: each starts from the series the last one left. */
+  folding: Promise<void>;
+  readonly second: Promise<SecondCopy | undefined>;
   /** Joined once the log is open. */
   tabs?: Tabs;
-  second?: SecondCopy;
 };

@@ -1,3 +1,4 @@
+import { sameValue } from '../merge/canonical';
 import type { Json } from '../merge/row';
 
 /*
@@ -11,7 +12,8 @@ export type Drafts = {
   readonly set: (key: string, value: Json) => void;
   /** Takes what an act says the draft is now (`null`: gone) and returns what to put in the act's own transaction. */
   readonly settle: (key: string, value: Json) => ReadonlyMap<string, Json>;
-  readonly load: (entries: Iterable<[string, Json]>) => void;
+  /** Takes the drafts in the store for its own, but for those that are newer here: not written yet, or on their way (`writing`). */
+  readonly load: (stored: ReadonlyMap<string, Json>, writing: ReadonlyMap<string, Json>) => void;
   /** Writes now what waits: the page may be frozen next. */
   readonly flush: () => void;
 };
@@ -50,8 +52,12 @@ export function createDrafts(write: (drafts: Map<string, Json>) => void, onChang
       waiting.delete(key);
       return new Map([[key, value]]);
     },
-    load(entries) {
-      for (const [key, value] of entries) if (!waiting.has(key)) take(key, value);
+    load(stored, writing) {
+      for (const key of new Set([...drafts.keys(), ...stored.keys()])) {
+        const value = stored.get(key) ?? null;
+        const isNewer = waiting.has(key) || writing.has(key);
+        if (!isNewer && !sameValue(drafts.get(key) ?? null, value)) take(key, value);
+      }
     },
     flush,
   };

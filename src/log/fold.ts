@@ -13,29 +13,51 @@ import { seriesTopic } from './watch';
  * Folds sessions that ended (or are gone) into their client's series, and strikes them off the open list in the same transaction.
  * A start does it again for what a kill left undone. Running sessions stay as they are: they are in memory whole.
  */
-export async function foldEnded(core: Core, rows: readonly RowName[]): Promise<void> {
+export function foldEnded(core: Core, rows: readonly RowName[]): Promise<void> {
+  const run = (): Promise<void> => fold(core, rows);
+  core.folding = core.folding.then(run, run);
+  return core.folding;
+}
+
+async function fold(core: Core, rows: readonly RowName[]): Promise<void> {
   const parents = new Map<RowKey, [stream: string, id: string]>();
   for (const name of rows) {
     const row = name.kind === 'session' ? core.memory.get(keyOf(name)) : undefined;
     if (row) parents.set(keyOf({ stream: row.stream, id: sessionIdOf(row) }), [row.stream, sessionIdOf(row)]);
   }
   for (const [key, [stream, id]] of parents) {
-    const read = session(core.memory, stream, id);
-    if (read && !read.end) continue;
-    const stored = (await core.connection.read((db) => db.getAll('series', streamRange(stream)))) ?? [];
-    const affected = stored.filter((row) => row.last.some((time) => time.session === id)).map((row) => row.exercise);
-    const known = new Map(stored.map((row) => [row.exercise, row]));
-    const current = stored.every((row) => row.version === SERIES_VERSION);
-    // a session taken out may leave room for an older one that no row names any more
-    const series =
-      read && current
-        ? [...new Set(['', ...affected, ...read.exercises])].map((one) =>
-            foldSession(known.get(one), stream, one, id, read),
-          )
-        : await rebuilt(core, stream, stored);
+    if (isRunning(core, stream, id)) continue;
+    const stored = await core.connection.read((db) => db.getAll('series', streamRange(stream)));
+    // not read: the session stays on the list, and the next start folds it
+    const series = stored && (folded(core, stream, id, stored) ?? (await rebuilt(core, stream, stored)));
+    // it may have been taken up again meanwhile
+    if (!series || isRunning(core, stream, id)) continue;
     core.open.remove(key);
     await putSeries(core, series);
   }
+}
+
+const isRunning = (core: Core, stream: string, id: string): boolean => {
+  const read = session(core.memory, stream, id);
+  return read !== undefined && !read.end;
+};
+
+/**
+ * Returns the series rows that a session changes; undefined where they must be made anew: of another version, or the session is gone from
+ * one, which may leave room for an older session that no row names any more.
+ */
+function folded(
+  core: Core,
+  stream: string,
+  id: string,
+  stored: readonly SeriesRow[],
+): readonly SeriesRow[] | undefined {
+  const read = session(core.memory, stream, id);
+  if (!read || stored.some((row) => row.version !== SERIES_VERSION)) return undefined;
+  const names = stored.filter((row) => row.last.some((time) => time.session === id)).map((row) => row.exercise);
+  if (names.some((one) => !lastTimeOf(read, one))) return undefined;
+  const known = new Map(stored.map((row) => [row.exercise, row]));
+  return ['', ...read.exercises].map((one) => foldSession(known.get(one), stream, one, id, read));
 }
 
 /** Reads a client's series row for an exercise, makes all of the client's anew where it is of another version, and tells its watchers. */
@@ -44,11 +66,14 @@ export async function readSeries(core: Core, stream: string, exercise: string): 
   if (core.reading.has(key)) return;
   core.reading.add(key);
   try {
-    const stored = await core.connection.read((db) => db.get('series', [stream, exercise]));
-    if (stored && stored.version !== SERIES_VERSION) {
-      await putSeries(core, await rebuilt(core, stream, [stored]));
-    } else {
-      core.series.set(key, stored ?? { stream, exercise, version: SERIES_VERSION, last: [] });
+    const read = await core.connection.read(async (db) => ({ row: await db.get('series', [stream, exercise]) }));
+    if (!read) return;
+    if (read.row && read.row.version !== SERIES_VERSION) {
+      const series = await rebuilt(core, stream, [read.row]);
+      if (series) await putSeries(core, series);
+    } else if (!core.series.has(key)) {
+      // one that was made while this one was read is newer
+      core.series.set(key, read.row ?? { stream, exercise, version: SERIES_VERSION, last: [] });
     }
     core.watchers.tell(seriesTopic(stream));
   } finally {
@@ -93,9 +118,14 @@ async function putSeries(core: Core, series: readonly SeriesRow[]): Promise<void
   });
 }
 
-/** Makes a client's series from all of its sessions; rows that nothing tells of any more are emptied. */
-async function rebuilt(core: Core, stream: string, stored: readonly SeriesRow[]): Promise<readonly SeriesRow[]> {
-  const rows = (await core.connection.read((db) => db.getAll('sessions', streamRange(stream)))) ?? [];
+/** Makes a client's series from all of its sessions; rows that nothing tells of any more are emptied. Undefined where they cannot be read. */
+async function rebuilt(
+  core: Core,
+  stream: string,
+  stored: readonly SeriesRow[],
+): Promise<readonly SeriesRow[] | undefined> {
+  const rows = await core.connection.read((db) => db.getAll('sessions', streamRange(stream)));
+  if (!rows) return undefined;
   const parts = new Map<string, { id: string; values: ReturnType<typeof shownOf> }[]>();
   for (const one of rows) {
     const row = unpackRow(one);

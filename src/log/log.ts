@@ -5,7 +5,7 @@ import { foldEnded, lastTimes } from './fold';
 import { keyOf, type RowKey } from './keys';
 import { sessionIdOf } from './openSessions';
 import type { SaveFault, Work } from './queue';
-import { readAgain, readResults, readSessionRows } from './read';
+import { readAgain, readResults, readRows, readSessionRows } from './read';
 import type { LastTime } from './series';
 import type { Status } from './status';
 import { type ActName, beforeOf, UNDO_KEPT, type UndoEntry, type UndoRow, undoing } from './undo';
@@ -39,7 +39,7 @@ export type Log = {
   readonly commit: (act: Act) => Saving;
   /** Returns whether what this launch wrote under a path of a row is in the store. */
   readonly isSaved: (key: RowKey, thing?: string) => boolean;
-  /** The last act that can be taken back. */
+  /** The last act that can be taken back; undefined for none, or until what it wrote is read (watch `UNDO`). */
   readonly lastAct: () => UndoEntry | undefined;
   readonly undo: () => Undone | undefined;
   readonly draft: (key: string) => Json | undefined;
@@ -70,11 +70,15 @@ export type Log = {
 /** Returns the verbs of a log over its parts; `startLog` puts the parts together and opens it. */
 export function logOver(core: Core, ready: Promise<void>): Log {
   const { memory, queue, drafts, watchers, board, world } = core;
+  const lookingUp = new Set<number>();
+  const lookedUp = new Set<number>();
 
   /** Writes each change to memory under a fresh stamp, and returns what it takes to undo them. */
   function apply(rows: readonly RowChange[]): UndoRow[] {
     const clock = world.now();
-    return rows.map(({ name, changes }) => {
+    return rows.map(({ name: { stream, id, kind }, changes }) => {
+      // a row is a name too: its body has no place in an undo entry
+      const name = { stream, id, kind };
       const before = beforeOf(memory.get(keyOf(name)) ?? emptyRow(name), changes);
       return { name, before, stamp: memory.write(name, changes, clock) };
     });
@@ -91,8 +95,10 @@ export function logOver(core: Core, ready: Promise<void>): Log {
   }
 
   function commit({ act, rows, draft }: Act): Saving {
-    const n = (core.undo.at(-1)?.n ?? 0) + 1;
-    const entry: UndoEntry = { n, at: world.now(), act, rows: apply(rows) };
+    const written = apply(rows);
+    // above what is stored too, where that is not read yet: a stamp follows the clock, and no clock makes it no number
+    const n = Math.max((core.undo.at(-1)?.n ?? 0) + 1, ...written.map(({ stamp }) => stamp.l));
+    const entry: UndoEntry = { n, at: world.now(), act, rows: written };
     core.undo.push(entry);
     const undo = new Map<number, UndoEntry | null>([[n, entry]]);
     const tooOld = core.undo.length > UNDO_KEPT ? core.undo.shift() : undefined;
@@ -101,9 +107,29 @@ export function logOver(core: Core, ready: Promise<void>): Log {
     return save(rows, draft ? { undo, drafts: drafts.settle(draft.key, draft.value) } : { undo });
   }
 
+  /** The last act, once the rows it wrote are in memory: after a restart those of an ended session are read first. */
+  function lastAct(): UndoEntry | undefined {
+    const entry = core.undo.at(-1);
+    if (!entry || lookedUp.has(entry.n) || entry.rows.every(({ name }) => memory.get(keyOf(name)))) return entry;
+    if (!lookingUp.has(entry.n)) {
+      lookingUp.add(entry.n);
+      void readRows(
+        core,
+        entry.rows.map(({ name }) => name),
+      ).then((read) => {
+        lookingUp.delete(entry.n);
+        if (!read) return;
+        lookedUp.add(entry.n);
+        watchers.tell(UNDO);
+      });
+    }
+    return undefined;
+  }
+
   function undo(): Undone | undefined {
-    const entry = core.undo.pop();
+    const entry = lastAct();
     if (!entry) return undefined;
+    core.undo.pop();
     let changedSince = 0;
     const rows = entry.rows.flatMap(({ name, ...row }) => {
       const back = undoing(memory.get(keyOf(name)) ?? emptyRow(name), { name, ...row });
@@ -123,7 +149,7 @@ export function logOver(core: Core, ready: Promise<void>): Log {
     status: board.status,
     commit,
     isSaved: (key, thing = '') => memory.isSaved(key, thing),
-    lastAct: () => core.undo.at(-1),
+    lastAct,
     undo,
     draft: drafts.get,
     setDraft: drafts.set,
@@ -132,7 +158,7 @@ export function logOver(core: Core, ready: Promise<void>): Log {
     lastTimes: (stream, exercise, before) => lastTimes(core, stream, exercise, before),
     retry: () => queue.push({}),
     takeSeat: async () => core.tabs?.take(),
-    refresh: () => readAgain(core),
+    refresh: async () => void (await readAgain(core)),
     flush: drafts.flush,
     askToPersist: board.askToPersist,
     backedUp: board.backedUp,

@@ -43,8 +43,15 @@ export type Queue = {
   readonly idle: () => Promise<void>;
   /** Stops before the next transaction, or goes on. While stopped, pushes wait. */
   readonly hold: (held: boolean) => void;
-  /** The rows that are not in the store as they are in memory. */
-  readonly waiting: () => ReadonlySet<RowKey>;
+  /** Everything that is not known to be in the store: what is read from there is older. */
+  readonly waiting: () => Work;
+  /**
+   * Stops for good, until `hold(false)`: another tab writes now. Rows go on waiting, as the other may never get them; the rest is dropped, since
+   * it would overwrite what the other has put there since.
+   */
+  readonly letGo: () => void;
+  /** Takes rows off the list that are found to be in the store after all. */
+  readonly strike: (isSaved: (key: RowKey) => boolean) => void;
 };
 
 /**
@@ -60,9 +67,14 @@ export function createQueue(deps: QueueDeps): Queue {
   let running = false;
   let writingNow = emptyWork();
   let held = false;
+  let letGo = false;
 
   const push: Queue['push'] = (work) => {
-    waiting = joined(waiting, work);
+    waiting = joined(waiting, letGo ? rowsOf(work) : work);
+    if (letGo) {
+      deps.onPushed();
+      return Promise.resolve(fail({ type: 'not-the-writer' }));
+    }
     if (isEmpty(waiting) && !running) return Promise.resolve(ok(undefined));
     const result = new Promise<Result<void, SaveFault>>((resolve) => {
       waiters.push(resolve);
@@ -87,20 +99,37 @@ export function createQueue(deps: QueueDeps): Queue {
       waiters = [];
       const result = await writeWithRetry(work);
       writingNow = emptyWork();
-      if (!result.ok) waiting = joined(work, waiting);
+      if (!result.ok) waiting = joined(letGo ? rowsOf(work) : work, waiting);
       deps.onSettled(result.ok ? null : result.error);
       for (const resolve of resolvers) resolve(result);
-      if (!result.ok) break;
+      if (!result.ok) {
+        // what came in meanwhile waits behind it
+        tellWaiters(result);
+        break;
+      }
     }
     // in the same step as the last look at what waits: a push in between would wait for ever
     running = false;
+    // a push that added nothing to what was being written
+    if (isEmpty(waiting)) tellWaiters(ok(undefined));
+  }
+
+  function tellWaiters(result: Result<void, SaveFault>): void {
+    const resolvers = waiters;
+    waiters = [];
+    for (const resolve of resolvers) resolve(result);
   }
 
   /** One reopen and one retry where the connection was lost: its outcome is unknown, so the rows are read and merged first. */
   async function writeWithRetry(work: Work): Promise<Result<void, SaveFault>> {
     const first = await write(work);
     if (first.ok || first.error.type !== 'connection-lost') return first;
-    return (await deps.reopen(work.rows)) ? write(work) : first;
+    try {
+      return (await deps.reopen(work.rows)) ? await write(work) : first;
+    } catch {
+      // what cannot be read again cannot be written over either: the work waits
+      return first;
+    }
   }
 
   async function write(work: Work): Promise<Result<void, SaveFault>> {
@@ -121,9 +150,19 @@ export function createQueue(deps: QueueDeps): Queue {
     idle: () => writing,
     hold: (now) => {
       held = now;
+      if (!now) letGo = false;
       start();
     },
-    waiting: () => new Set([...writingNow.rows, ...waiting.rows]),
+    waiting: () => joined(writingNow, waiting),
+    letGo() {
+      held = true;
+      letGo = true;
+      waiting = rowsOf(waiting);
+      tellWaiters(fail({ type: 'not-the-writer' }));
+    },
+    strike(isSaved) {
+      waiting = { ...waiting, rows: new Set([...waiting.rows].filter((key) => !isSaved(key))) };
+    },
   };
 }
 
@@ -193,6 +232,8 @@ function joined(earlier: Work, later: Partial<Work>): Work {
     meta: new Map([...earlier.meta, ...(later.meta ?? [])]),
   };
 }
+
+const rowsOf = (work: Partial<Work>): Work => ({ ...emptyWork(), rows: work.rows ?? new Set() });
 
 function isEmpty(work: Work): boolean {
   return work.rows.size + work.undo.size + work.drafts.size + work.series.size + work.meta.size === 0;

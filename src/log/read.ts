@@ -2,33 +2,55 @@ import type { Result } from '../domain/result';
 import { canonicalRow } from '../merge/canonical';
 import type { DoorFault } from '../merge/door';
 import { mergeRows } from '../merge/merge';
-import { emptyRow, type Json, type Row } from '../merge/row';
+import { emptyRow, type Row, type RowName } from '../merge/row';
 import type { Core } from './core';
 import { type StoredRow, unpackRow } from './encode';
 import { keyOf, nameOf, type RowKey, storeOf } from './keys';
 import type { Database } from './open';
-import { OPEN } from './openSessions';
+import { OPEN, sessionIdOf } from './openSessions';
+import type { Work } from './queue';
 import { lookForWipe, markKept } from './sentinel';
-import { UNDO } from './watch';
+import type { UndoEntry } from './undo';
+import { seriesTopic, UNDO } from './watch';
 
-/** Reads what a start needs into memory: all small rows, the open sessions, drafts, and the acts that can be undone. */
-export async function readStart(core: Core): Promise<void> {
-  await core.connection.read(async (db) => {
-    const [rows, open, draftKeys, drafts, undo] = await Promise.all([
-      db.getAll('rows'),
-      db.get('meta', OPEN),
-      db.getAllKeys('drafts'),
-      db.getAll('drafts'),
-      db.getAll('undo'),
+/**
+ * Reads what a start needs into memory: all small rows, the open sessions, drafts, and the acts that can be undone. What waits to be written
+ * is newer than what is read and stays. Returns false where the database could not be read.
+ */
+export async function readStart(core: Core): Promise<boolean> {
+  const read = await core.connection.read(async (db) => {
+    // one transaction: another tab may be writing, and keys must go with their values
+    const tx = db.transaction(['rows', 'meta', 'drafts', 'undo']);
+    const drafts = tx.objectStore('drafts');
+    const [rows, open, draftKeys, draftValues, undo] = await Promise.all([
+      tx.objectStore('rows').getAll(),
+      tx.objectStore('meta').get(OPEN),
+      drafts.getAllKeys(),
+      drafts.getAll(),
+      tx.objectStore('undo').getAll(),
     ]);
+    const waiting = core.queue.waiting();
     absorbStored(core, rows);
     core.open.load(open);
-    core.drafts.load(draftKeys.map((key, index): [string, Json] => [key, drafts[index] ?? null]));
-    core.undo.splice(0, core.undo.length, ...undo);
+    // a list that was made before this one was read would drop what only this one names
+    if (waiting.meta.has(OPEN)) void core.queue.push({ meta: core.open.stored() });
+    core.drafts.load(new Map(draftKeys.map((key, index) => [key, draftValues[index] ?? null])), waiting.drafts);
+    core.undo.splice(0, core.undo.length, ...undoOf(undo, waiting.undo));
     core.watchers.tell(UNDO);
-    await Promise.all(core.open.keys().map((key) => readSessionFrom(db, core, ...nameOf(key))));
-    core.board.set({ wiped: lookForWipe(core.local, rows.length) === 'wiped' });
+    const keys = core.open.keys();
+    await Promise.all(keys.map((key) => readSessionFrom(db, core, ...nameOf(key))));
+    const found = rows.length + undo.length + keys.length;
+    core.board.set({ wiped: lookForWipe(core.local, found) === 'wiped' });
+    return true;
   });
+  return read ?? false;
+}
+
+/** The stored acts with those laid over that wait to be put there or taken out. */
+function undoOf(stored: readonly UndoEntry[], waiting: Work['undo']): readonly UndoEntry[] {
+  const entries = new Map<number, UndoEntry | null>(stored.map((entry) => [entry.n, entry]));
+  for (const [n, entry] of waiting) entries.set(n, entry);
+  return [...entries.values()].flatMap((entry) => entry ?? []).sort((a, b) => a.n - b.n);
 }
 
 /** Reads a session and its continuations into memory. */
@@ -70,31 +92,50 @@ export async function readKeys(core: Core, keys: Iterable<RowKey>): Promise<bool
   return true;
 }
 
+/** Reads rows by name into memory, those of sessions with the rest of their session. Returns false where they could not be read. */
+export async function readRows(core: Core, names: readonly RowName[]): Promise<boolean> {
+  const missing = names.filter((name) => !core.memory.get(keyOf(name)));
+  if (!(await readKeys(core, missing.map(keyOf)))) return false;
+  const sessions = missing.flatMap((name) => (name.kind === 'session' ? (core.memory.get(keyOf(name)) ?? []) : []));
+  await Promise.all(sessions.map((row) => readSessionRows(core, row.stream, sessionIdOf(row))));
+  return true;
+}
+
 async function findRow(db: Database, key: RowKey): Promise<StoredRow | undefined> {
   const name = nameOf(key);
   return (await db.get('sessions', name)) ?? (await db.get('rows', name)) ?? (await db.get('results', name));
 }
 
-/** Reads again everything a start reads, and every session in memory. */
-export async function readAgain(core: Core): Promise<void> {
-  await core.connection.read((db) => db.getKey('meta', OPEN));
-  await readStart(core);
-  await readKeys(
-    core,
-    core.memory.ofKind('session').map((row) => keyOf(row)),
-  );
+/** Reads again everything a start reads, and every session in memory. Returns false where that was not possible. */
+export async function readAgain(core: Core): Promise<boolean> {
+  forgetSeries(core);
+  if (!(await readStart(core))) return false;
+  const sessions = core.memory.ofKind('session').map((row) => keyOf(row));
+  return sessions.length === 0 || readKeys(core, sessions);
+}
+
+/** Forgets the series that were read: another tab may have made them anew. */
+export function forgetSeries(core: Core): void {
+  const streams = new Set([...core.series.values()].map((row) => row.stream));
+  core.series.clear();
+  for (const stream of streams) core.watchers.tell(seriesTopic(stream));
 }
 
 /**
  * Compares the second copy with the store and brings back what the store lacks: through memory and the queue, like anything else.
  */
 export async function compareSecondCopy(core: Core): Promise<void> {
-  const copies = (await core.second?.all()) ?? [];
+  const copies = (await (await core.second)?.all()) ?? [];
   let broughtBack = 0;
   for (const copy of copies) {
-    const stored = await core.connection.read((db) => db.get(storeOf(copy.kind), [copy.stream, copy.id]));
-    const held = stored === undefined ? undefined : unpackRow(stored);
-    const base = held?.ok ? held.value : emptyRow(copy);
+    const read = await core.connection.read(async (db) => ({
+      stored: await db.get(storeOf(copy.kind), [copy.stream, copy.id]),
+    }));
+    if (!read) break;
+    const held = read.stored === undefined ? undefined : unpackRow(read.stored);
+    // what this version cannot read is not written over
+    if (held && !held.ok) continue;
+    const base = held?.value ?? emptyRow(copy);
     const merged = mergeRows(base, copy);
     if (!merged.ok || canonicalRow(merged.value) === canonicalRow(base)) continue;
     core.memory.absorb(merged.value);
@@ -106,14 +147,14 @@ export async function compareSecondCopy(core: Core): Promise<void> {
 }
 
 function absorbStored(core: Core, stored: readonly StoredRow[]): void {
-  let unreadable = 0;
+  const before = core.unreadable.size;
   for (const one of stored) {
     const row: Result<Row, DoorFault> = unpackRow(one);
     if (row.ok) {
       core.memory.absorb(row.value);
       core.memory.markSaved(row.value);
-    } else unreadable += 1;
+    } else core.unreadable.add(`${one.stream}/${one.id}`);
   }
   if (stored.length > 0) markKept(core.local, 'rows');
-  if (unreadable > 0) core.board.set({ unreadable });
+  if (core.unreadable.size > before) core.board.set({ unreadable: core.unreadable.size });
 }

@@ -4,13 +4,13 @@ import { createConnection } from './connection';
 import type { Core } from './core';
 import { createDrafts } from './drafts';
 import { foldEnded } from './fold';
-import { keyOf } from './keys';
+import { keyOf, type RowKey } from './keys';
 import { createLocal, type Local } from './local';
 import { type Log, logOver } from './log';
 import { createMemory } from './memory';
 import { createOpenSessions } from './openSessions';
 import { createQueue } from './queue';
-import { compareSecondCopy, readAgain, readKeys, readStart } from './read';
+import { compareSecondCopy, forgetSeries, readAgain, readKeys, readStart } from './read';
 import { openSecondCopy } from './second';
 import { markKept } from './sentinel';
 import { createBoard } from './status';
@@ -47,7 +47,7 @@ function createCore(name: string, world: World): Core {
     row: memory.get,
     database: connection.database,
     reopen: async (waiting) => (await connection.connect()) && readKeys(core, waiting),
-    onPushed: () => board.waiting(queue.waiting().size, world.now()),
+    onPushed: () => board.waiting(queue.waiting().rows.size, world.now()),
     onSaved(rows) {
       for (const row of rows) {
         memory.markSaved(row);
@@ -56,12 +56,12 @@ function createCore(name: string, world: World): Core {
       }
       if (rows.length === 0) return;
       markKept(local, 'rows');
-      core.second?.keep(rows);
+      void core.second.then((second) => second?.keep(rows));
       core.tabs?.tellChanged(rows.map(keyOf));
     },
     onSettled(saveFault) {
       if (saveFault !== board.status().saveFault) board.set({ saveFault });
-      board.waiting(queue.waiting().size, world.now());
+      board.waiting(queue.waiting().rows.size, world.now());
     },
   });
   const drafts = createDrafts(
@@ -82,18 +82,22 @@ function createCore(name: string, world: World): Core {
     undo: [],
     series: new Map(),
     reading: new Set(),
+    unreadable: new Set(),
+    folding: Promise.resolve(),
+    second: openSecondCopy(name),
   };
   return core;
 }
 
 async function open(core: Core): Promise<void> {
   if (!(await core.connection.connect())) return;
-  await readStart(core);
+  if (!(await readStart(core))) return notRead(core);
   core.tabs = await joinTabs(core.name, {
     async onSeated() {
       core.board.set({ seat: 'writer' });
-      await readAgain(core);
-      core.queue.hold(false);
+      // what memory holds may be older than the store: never written over it unread
+      if (await readAgain(core)) core.queue.hold(false);
+      else notRead(core);
     },
     async onAsked() {
       core.drafts.flush();
@@ -102,12 +106,12 @@ async function open(core: Core): Promise<void> {
       await core.queue.idle();
     },
     onUnseated() {
-      core.queue.hold(true);
+      core.queue.letGo();
       core.board.set({ seat: 'follower' });
       // a frozen tab may have lost its seat between memory and store: the new writer merges what it gets
-      return [...core.queue.waiting()].flatMap((key) => core.memory.get(key) ?? []);
+      return [...core.queue.waiting().rows].flatMap((key) => core.memory.get(key) ?? []);
     },
-    onChanged: (keys) => void readKeys(core, keys).then(() => readStart(core)),
+    onChanged: (keys) => void learn(core, keys),
     onHandedOver(rows) {
       for (const row of rows) core.memory.absorb(row);
       void core.queue.push({ rows: new Set(rows.map(keyOf)) });
@@ -116,10 +120,27 @@ async function open(core: Core): Promise<void> {
   void settle(core);
 }
 
+/** The database opened and could not be read: nothing is written to it, and the screen says so. */
+function notRead(core: Core): void {
+  core.board.set({ phase: 'cannot-open', openFault: { type: 'open-failed', name: 'read' } });
+}
+
+/** Takes in what another tab saved. */
+async function learn(core: Core, keys: readonly RowKey[]): Promise<void> {
+  forgetSeries(core);
+  if (!(await readKeys(core, keys))) return;
+  if (core.tabs?.seat() === 'writer') {
+    // a tab that froze while it wrote has put its rows over newer ones: they are merged now, and put again
+    await core.queue.push({ rows: new Set(keys) });
+    return;
+  }
+  core.queue.strike((key) => core.memory.isSaved(key, ''));
+  core.board.waiting(core.queue.waiting().rows.size, core.world.now());
+  await readStart(core);
+}
+
 /** What a start does once the floor is usable: nothing here is waited for. */
 async function settle(core: Core): Promise<void> {
-  const second = await openSecondCopy(core.name);
-  if (second) core.second = second;
   if (core.tabs?.seat() !== 'writer') return;
   await compareSecondCopy(core);
   await foldEnded(

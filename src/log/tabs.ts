@@ -38,6 +38,7 @@ export async function joinTabs(log: string, deps: TabsDeps): Promise<Tabs> {
   const locks = typeof navigator === 'undefined' ? undefined : navigator.locks;
   const channel = typeof BroadcastChannel === 'undefined' ? undefined : new BroadcastChannel(log);
   let seat: Seat = 'follower';
+  let taking = false;
   let release: (() => void) | undefined;
   const post = (message: Message): void => channel?.postMessage(message);
 
@@ -75,7 +76,9 @@ export async function joinTabs(log: string, deps: TabsDeps): Promise<Tabs> {
 
   channel?.addEventListener('message', async ({ data }: MessageEvent<Message>) => {
     if (data.type === 'changed') deps.onChanged(data.keys);
-    if (data.type === 'hand-over' && seat === 'writer') deps.onHandedOver(data.rows.flatMap((raw) => admitted(raw)));
+    // what is handed over can come before the seat does
+    if (data.type === 'hand-over' && (taking || seat === 'writer'))
+      deps.onHandedOver(data.rows.flatMap((raw) => admitted(raw)));
     if (data.type === 'ask' && seat === 'writer') {
       await deps.onAsked();
       const letGo = release;
@@ -85,17 +88,22 @@ export async function joinTabs(log: string, deps: TabsDeps): Promise<Tabs> {
   });
 
   if (await seatBy({ ifAvailable: true })) await beSeated();
+  // what was done here while the log was opening is the writer's to save
+  else unseat();
 
   return {
     seat: () => seat,
     async take() {
       if (seat === 'writer') return;
+      taking = true;
       const wait = new AbortController();
       post({ type: 'ask' });
       const timer = setTimeout(() => wait.abort(), ANSWER_MS);
       const given = await seatBy({ signal: wait.signal });
       clearTimeout(timer);
-      if (given || (await seatBy({ steal: true }))) await beSeated();
+      const seated = given || (await seatBy({ steal: true }));
+      taking = false;
+      if (seated) await beSeated();
     },
     tellChanged: (keys) => post({ type: 'changed', keys }),
   };

@@ -11,7 +11,7 @@ export type UndoRow = {
   readonly before: Readonly<Record<string, Json>>;
 };
 
-/** One act as it can be taken back. `n` counts acts; the highest is the last. */
+/** One act as it can be taken back. `n` rises from act to act; the highest is the last. */
 export type UndoEntry = {
   readonly n: number;
   readonly at: number;
