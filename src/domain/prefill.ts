@@ -155,7 +155,7 @@ function sourceOf({ today, lastTime }: Past, kind: SetKind, side: Side | null): 
   if (own) return own;
   // nothing of this kind yet: the nearest thing is what was worked with
   const worked = (set: SetRecord): boolean => set.kind !== 'warm-up' && (side === null || set.side === side);
-  return today.filter(worked).at(-1) ?? lastTime.find(worked) ?? today.at(-1) ?? lastTime[0];
+  return today.filter(worked).at(-1) ?? lastTime.find(worked);
 }
 
 function holdTheSame(a: SetRecord, b: SetRecord): boolean {

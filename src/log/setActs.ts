@@ -129,12 +129,13 @@ export function moveSet(log: Log, from: SessionPlace, set: string, to: SessionPl
 }
 
 /**
- * Logs a warm-up ramp as it was shown before the tap: one warm-up set a step, all in one act. The pad goes back to working sets.
+ * Logs a warm-up ramp as it was shown before the tap: one warm-up set a step, all in one act. The pad keeps `next`, the set ramped up to.
  */
 export function logRamp(
   log: Log,
   place: SessionPlace,
   steps: readonly Entry[],
+  next: Entry,
   exercise: Exercise,
   world: World,
 ): Result<Saving, EntryFault> {
@@ -152,7 +153,7 @@ export function logRamp(
     log.commit({
       act: { type: 'log-ramp', stream: place.stream, exercise: exercise.id },
       rows: [{ name: target.row, changes }],
-      draft: { key: padDraft(place), value: { exercise: exercise.id, kind: 'working' } },
+      draft: { key: padDraft(place), value: { ...next } },
     }),
   );
 }

@@ -67,7 +67,7 @@ function KindRows({ entry, exercise, today, lastTime, onChange }: ControlProps) 
   const kinds = entry.kind === 'back-off' && from ? SET_KINDS.slice(0, 4) : SET_KINDS;
   return (
     <div class="control-rows">
-      <ChipRow label="kind of set" wrap>
+      <ChipRow label="kind of set" of="kinds">
         {kinds.map((kind) => (
           <Chip key={kind} chosen={entry.kind === kind} onTap={() => choose(kind)}>
             {KINDS[kind]}
@@ -159,7 +159,7 @@ function FieldRow({ entry, exercise, today, lastTime, onChange, field, part, typ
     put(String(Math.min(max, Math.max(min, Math.round(((current ?? recent[0] ?? START[field]) + by) * 1000) / 1000))));
   const centre = current ?? recent[0] ?? START[field];
   return (
-    <ChipRow label={fieldName(field)}>
+    <ChipRow label={fieldName(field)} of="numbers">
       <HoldButton label={`less ${fieldName(field)}`} sign="−" onStep={() => move(-step)} />
       {offeredValues(current ?? centre, recent, step, min).map((value) => (
         <Chip key={value} chosen={current === value} onTap={() => put(String(value))}>

@@ -39,7 +39,7 @@ export function EndSheet({ pad, close }: { pad: Pad; close: () => void }) {
         {countOf(counted, 'set')} of {countOf(session.exercises.length, 'exercise')}
         {byClock === undefined ? '' : `, ${byClock} min by the clock`}.
       </p>
-      <ChipRow label="attendance" wrap>
+      <ChipRow label="attendance" of="many">
         {ATTENDANCES.map((one) => (
           <Chip key={one} chosen={attendance === one} onTap={() => setAttendance(attendance === one ? null : one)}>
             {ATTENDANCE[one]}

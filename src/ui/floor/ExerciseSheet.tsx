@@ -61,14 +61,14 @@ function NewExercise({ name, onAdded }: { name: string; onAdded: (id: string) =>
   return (
     <div class="card">
       <p class="hint">What a set of it holds</p>
-      <ChipRow label="what a set holds" wrap>
+      <ChipRow label="what a set holds" of="many">
         {HOLD_NAMES.map((one) => (
           <Chip key={one} chosen={holds === one} onTap={() => setHolds(one)}>
             {HOLDS[one]}
           </Chip>
         ))}
       </ChipRow>
-      <ChipRow label="sides" wrap>
+      <ChipRow label="sides" of="many">
         {SIDE_RULES.map((one) => (
           <Chip key={one} chosen={sides === one} onTap={() => setSides(one)}>
             {SIDES[one]}

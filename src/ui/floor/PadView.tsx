@@ -130,7 +130,7 @@ function LivePad({ pad, exercise, entry }: LivePadProps) {
           type="button"
           class="button ramp"
           onClick={() => {
-            const ramp = acts.logRamp(log, place, steps, exercise, world);
+            const ramp = acts.logRamp(log, place, steps, entry, exercise, world);
             if (!ramp.ok) setFault(ramp.error);
           }}
         >

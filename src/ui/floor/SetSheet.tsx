@@ -100,7 +100,7 @@ function Observed({ place, set }: { place: Place; set: SetRecord }) {
   return (
     <>
       <EffortRow effort={set.effort} onEffort={(effort) => put({ effort })} />
-      <ChipRow label="form and end" wrap>
+      <ChipRow label="form and end" of="many">
         {(['clean', 'slipping'] as const).map((form) => (
           <Chip key={form} chosen={set.form === form} onTap={() => put({ form: set.form === form ? null : form })}>
             {FORM[form]}
@@ -117,7 +117,7 @@ function Observed({ place, set }: { place: Place; set: SetRecord }) {
         ))}
       </ChipRow>
       <CueRow place={place} set={set} />
-      <ChipRow label="fault" wrap>
+      <ChipRow label="fault" of="many">
         {SHIPPED_FAULTS.map((fault) => {
           const seen = set.faults.find((one) => one.id === fault);
           const next = !seen ? 'seen' : seen.gone ? null : 'gone';
@@ -152,7 +152,7 @@ function PainRow({ set, onPain }: { set: SetRecord; onPain: (pain: { value: numb
   return (
     <>
       <p class="hint">Pain, 0 to 10, as the client tells it</p>
-      <ChipRow label="pain" wrap>
+      <ChipRow label="pain" of="many">
         {Array.from({ length: 11 }, (_, value) => (
           <Chip
             key={value}

@@ -23,12 +23,18 @@ export function Chip({ chosen, onTap, label, children, wide }: ChipProps) {
   );
 }
 
-type ChipRowProps = { readonly label: string; readonly wrap?: boolean; readonly children: ComponentChildren };
+type ChipRowProps = {
+  readonly label: string;
+  readonly of?: 'words' | 'numbers' | 'kinds' | 'many';
+  readonly children: ComponentChildren;
+};
 
-/** A row of choices that belong together, named for those who do not see it. */
-export function ChipRow({ label, wrap, children }: ChipRowProps) {
+const CLASS = { words: 'chips-words', numbers: 'chips-numbers', kinds: 'chips-kinds', many: 'chips-wrap' } as const;
+
+/** A row of choices that belong together, named for those who do not see it. Many go over several lines. */
+export function ChipRow({ label, of = 'words', children }: ChipRowProps) {
   return (
-    <fieldset class={`chips${wrap ? ' chips-wrap' : ''}`} aria-label={label}>
+    <fieldset class={`chips ${CLASS[of]}`} aria-label={label}>
       {children}
     </fieldset>
   );
