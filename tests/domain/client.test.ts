@@ -7,6 +7,7 @@ describe('a client as it is read', () => {
       alias: 'Client K',
       short: 'K',
       date: { name: 'opening', day: '2026-11-20', newer: true },
+      since: { day: '2026-01-31' },
       'setUps/lib-row': 'bench 3',
       'setUps/lib-squat': '',
       'setUps/lib-pull': null,
@@ -18,6 +19,7 @@ describe('a client as it is read', () => {
       alias: 'Client K',
       short: 'K',
       date: { name: 'opening', day: '2026-11-20' },
+      since: '2026-01-31',
       setUps: { 'lib-row': 'bench 3' },
     });
   });
@@ -30,7 +32,12 @@ describe('a client as it is read', () => {
   );
 
   test('without a short name has the one its alias gives, and a day that does not exist is left out', () => {
-    const read = readClient('c1', { alias: 'Client K', short: null, date: { name: 'opening', day: '2027-02-30' } });
+    const read = readClient('c1', {
+      alias: 'Client K',
+      short: null,
+      date: { name: 'opening', day: '2027-02-30' },
+      since: { day: '' },
+    });
     expect(read).toEqual({ id: 'c1', alias: 'Client K', short: 'K', setUps: {} });
   });
 });
