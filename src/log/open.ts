@@ -46,21 +46,22 @@ async function tryOpen(
 ): Promise<Result<Database, OpenFault>> {
   if (typeof indexedDB === 'undefined') return fail({ type: 'no-storage' });
   let blocked = false;
-  const opening = openDB<Schema>(name, VERSION, {
-    upgrade(db, from) {
-      if (from < 1) createStores(db);
-    },
-    blocked() {
-      blocked = true;
-    },
-    blocking(_current, _wanted, event) {
-      (event.target as IDBDatabase).close();
-      onLost('yielded');
-    },
-    terminated: () => onLost('closed'),
-  });
   const timeout = new Promise<'timeout'>((resolve) => setTimeout(() => resolve('timeout'), OPEN_MS));
   try {
+    // where storage is forbidden this throws at once
+    const opening = openDB<Schema>(name, VERSION, {
+      upgrade(db, from) {
+        if (from < 1) createStores(db);
+      },
+      blocked() {
+        blocked = true;
+      },
+      blocking(_current, _wanted, event) {
+        (event.target as IDBDatabase).close();
+        onLost('yielded');
+      },
+      terminated: () => onLost('closed'),
+    });
     const opened = await Promise.race([opening, timeout]);
     if (opened !== 'timeout') return ok(opened);
     // a try that succeeds after all must not hold the database against the next one
