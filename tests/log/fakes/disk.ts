@@ -45,6 +45,12 @@ export type Disk = {
   fate: ((asked: Asked) => Fate | undefined) | undefined;
   /** What opening does: the browser opens, hangs for ever, or throws an error of this name. */
   opening: 'works' | 'hangs' | { readonly throws: string };
+  /** Done while the app waits for an opening: it hears of it afterwards. */
+  whileOpening: (() => Promise<void>) | undefined;
+  /** How often the app has asked to open it. */
+  opened: number;
+  /** True while every read fails. */
+  readsFail: boolean;
 };
 
 type Inner = IDBTransaction & {
@@ -61,6 +67,7 @@ type Target = EventTarget & {
 
 const lifeOfDatabase = new WeakMap<object, Life>();
 const diskOfDatabase = new WeakMap<object, Disk>();
+const openingWaits = new WeakMap<object, Promise<void>>();
 const lifeOfOpening = new WeakMap<object, Life>();
 const askedOf = new WeakMap<object, Asked>();
 const fateOf = new WeakMap<object, Fate>();
@@ -71,13 +78,24 @@ const openOf = new WeakMap<Life, Set<IDBDatabase>>();
 /** Returns an empty disk. */
 export function createDisk(): Disk {
   const real = new FakeFactory();
-  const disk: Disk = { factory: real, real, asked: [], fate: undefined, opening: 'works' };
+  const disk: Disk = {
+    factory: real,
+    real,
+    asked: [],
+    fate: undefined,
+    opening: 'works',
+    whileOpening: undefined,
+    opened: 0,
+    readsFail: false,
+  };
   const open = (name: string, version?: number): IDBOpenDBRequest => {
     const life = caller();
+    disk.opened += 1;
     if (life.state === 'dead' || disk.opening === 'hangs') return new FakeOpenRequest();
     if (disk.opening !== 'works') throw new DOMException('', disk.opening.throws);
     const request = version === undefined ? real.open(name) : real.open(name, version);
     lifeOfOpening.set(request, life);
+    if (disk.whileOpening) openingWaits.set(request, disk.whileOpening());
     const label = (): void => {
       const database = request.result;
       lifeOfDatabase.set(database, life);
@@ -167,7 +185,9 @@ Object.getPrototypeOf(FakeTransaction.prototype).dispatchEvent = function (this:
     ((this as Inner).db as unknown as InnerDatabase)._rawDatabase.processTransactions();
     return endsAs(this as Inner, event, life);
   }
-  tell(life, () => void dispatch.call(this, event));
+  const waits = openingWaits.get(this);
+  if (waits) void waits.then(() => tell(life, () => void dispatch.call(this, event)));
+  else tell(life, () => void dispatch.call(this, event));
   return true;
 };
 
@@ -200,7 +220,8 @@ FakeDatabase.prototype.transaction = function (this: IDBDatabase, stores, mode, 
     committed: false,
   };
   disk.asked.push(asked);
-  const fate = mode === 'readwrite' ? disk.fate?.(asked) : undefined;
+  const unreadable = disk.readsFail ? ({ type: 'refused', error: 'UnknownError' } as const) : undefined;
+  const fate = mode === 'readwrite' ? disk.fate?.(asked) : unreadable;
   if (fate?.type === 'refused') throw new DOMException('', fate.error);
   const tx = begin.call(this, stores, mode, options) as Inner;
   askedOf.set(tx, asked);
