@@ -4,7 +4,7 @@ import type { Json, Row } from '../../src/merge/row';
 import { type Device, launch } from './fakes/device';
 import { type Fate, lookInto, putInto } from './fakes/disk';
 import { turns } from './fakes/life';
-import { type Floor, launched, log, onFloor, sessionOnDisk, setsOf } from './floor';
+import { type Floor, launched, log, onFloor, setsOf } from './floor';
 import type { LogRoom } from './room';
 
 /* What must hold of writing when the store refuses, fails or is lost: functions over a room, as in suite-sets.ts. */
@@ -47,7 +47,7 @@ export async function stampNamesOneValue(room: LogRoom, seed: number): Promise<v
       floor.app.kill(world.pick(2) === 0);
       await turns(20);
       floor.app = await launched(room, device);
-      const there = (await sessionOnDisk(device, place)).body;
+      const there = floor.app.log.get(room.keyOf({ stream: place.stream, id: place.session }))?.body ?? {};
       sets.splice(0, sets.length, ...sets.filter((one) => there[`sets/${one}/reps`]));
       if (sets.length === 0) sets.push(log(room, floor, '60', '5').set);
     }

@@ -1,0 +1,151 @@
+import type { Plant } from '../laws/plant';
+import type { LogRoom } from './room';
+import { moveIsOneAct, undoLeavesWhatCameLater } from './suite-acts';
+import { allOrNothing, oneStrictTransaction, savedIsOnDisk, unknownSurvives } from './suite-sets';
+import { burntStampStaysBurnt, lostIsReadAndMerged, stampNamesOneValue } from './suite-writes';
+
+/** A fault that someone could make in the log, and the suite function that must fail on it. */
+export type LogFault = Plant & { readonly what: string; readonly foundBy: keyof typeof SUITE };
+
+/** The suite functions, each with cases that pass on the real room. */
+export const SUITE = {
+  async allOrNothing(room: LogRoom): Promise<void> {
+    for (let turns = 0; turns <= 14; turns += 1) {
+      for (const lands of [false, true]) await allOrNothing(room, { turns, steps: turns % 3, lands }, turns);
+    }
+  },
+  savedIsOnDisk,
+  oneStrictTransaction,
+  unknownSurvives,
+  undoLeavesWhatCameLater,
+  async moveIsOneAct(room: LogRoom): Promise<void> {
+    for (let turns = 0; turns <= 10; turns += 1) await moveIsOneAct(room, { turns, steps: 0, lands: false }, turns);
+  },
+  async stampNamesOneValue(room: LogRoom): Promise<void> {
+    for (const seed of [0, 1, 2, 40_217]) await stampNamesOneValue(room, seed);
+  },
+  async burntStampStaysBurnt(room: LogRoom): Promise<void> {
+    burntStampStaysBurnt(room);
+  },
+  async lostIsReadAndMerged(room: LogRoom): Promise<void> {
+    for (const type of ['aborts', 'stored-but-lost'] as const)
+      await lostIsReadAndMerged(room, { type, error: 'UnknownError' });
+  },
+};
+
+export const LOG_FAULTS: readonly LogFault[] = [
+  {
+    what: 'a save is told before its transaction is complete',
+    file: 'log/queue.ts',
+    find: '  await tx.done;',
+    put: '  quiet(tx.done);',
+    foundBy: 'savedIsOnDisk',
+  },
+  {
+    what: 'a save is told before its transaction is complete, seen by kills',
+    file: 'log/queue.ts',
+    find: '  await tx.done;',
+    put: '  quiet(tx.done);',
+    foundBy: 'allOrNothing',
+  },
+  {
+    what: 'the undo entry goes in a second transaction',
+    file: 'log/log.ts',
+    find: '    return save(rows, draft ? { undo, drafts: drafts.settle(draft.key, draft.value) } : { undo });',
+    put: `    const saved = save(rows, draft ? { drafts: drafts.settle(draft.key, draft.value) } : {});
+    void queue.push({ undo });
+    return saved;`,
+    foundBy: 'allOrNothing',
+  },
+  {
+    what: 'the draft is cleared before the set is committed',
+    file: 'log/log.ts',
+    find: '    return save(rows, draft ? { undo, drafts: drafts.settle(draft.key, draft.value) } : { undo });',
+    put: `    if (draft) void queue.push({ drafts: drafts.settle(draft.key, draft.value) });
+    return save(rows, { undo });`,
+    foundBy: 'allOrNothing',
+  },
+  {
+    what: 'a relaxed transaction is thought good enough',
+    file: 'log/queue.ts',
+    find: "durability: draftsOnly ? 'relaxed' : 'strict'",
+    put: "durability: draftsOnly ? 'relaxed' : 'relaxed'",
+    foundBy: 'oneStrictTransaction',
+  },
+  {
+    what: 'the commit is left to the browser',
+    file: 'log/queue.ts',
+    find: '    tx.commit();',
+    put: '',
+    foundBy: 'oneStrictTransaction',
+  },
+  {
+    what: 'a row is read again in the transaction that puts it',
+    file: 'log/queue.ts',
+    find: '    for (const row of rows) quiet(tx.objectStore(storeOf(row.kind)).put(packRow(row)));',
+    put: `    for (const row of rows) {
+      await tx.objectStore(storeOf(row.kind)).get([row.stream, row.id]);
+      quiet(tx.objectStore(storeOf(row.kind)).put(packRow(row)));
+    }`,
+    foundBy: 'oneStrictTransaction',
+  },
+  {
+    what: 'an undo entry carries the whole row',
+    file: 'log/log.ts',
+    find: '      const name = { stream, id, kind };',
+    put: '      const name = memory.get(keyOf({ stream, id })) ?? { stream, id, kind };',
+    foundBy: 'oneStrictTransaction',
+  },
+  {
+    what: 'what a version knows is written, and the rest is gone',
+    file: 'log/memory.ts',
+    find: '      keep(writeRow(row, changes, stamp));',
+    put: `      const known = Object.entries(row.body).filter(([path]) => /^(sets.[^v]+|exercises.+|start|end|removed|alias|short|attendance)$/.test(path));
+      keep(writeRow({ ...row, body: Object.fromEntries(known) }, changes, stamp));`,
+    foundBy: 'unknownSurvives',
+  },
+  {
+    what: 'undo rewinds whatever shows',
+    file: 'log/undo.ts',
+    find: 'if (winner && compareStamps(winner.stamp, undo.stamp) === 0) changes',
+    put: 'if (winner && compareStamps(winner.stamp, winner.stamp) === 0) changes',
+    foundBy: 'undoLeavesWhatCameLater',
+  },
+  {
+    what: 'a move is two acts',
+    file: 'log/setActs.ts',
+    find: '...setChanges(moved, copy) } },',
+    put: `...setChanges(moved, copy) } }],
+  });
+  return log.commit({
+    act: { type: 'move-set', stream: from.stream, to: to.stream },
+    rows: [`,
+    foundBy: 'moveIsOneAct',
+  },
+  {
+    what: 'a lost write is put again unread',
+    file: 'log/start.ts',
+    find: '(await connection.connect()) && readKeys(core, waiting)',
+    put: 'connection.connect().then((open) => open && waiting.size >= 0)',
+    foundBy: 'lostIsReadAndMerged',
+  },
+  {
+    what: 'a stamp that was given out is forgotten with its row',
+    file: 'log/memory.ts',
+    find: 'attempted.get(key) ?? 0',
+    put: '0',
+    foundBy: 'burntStampStaysBurnt',
+  },
+  {
+    what: 'a value is written over under the stamp of the last try',
+    file: 'log/memory.ts',
+    find: `      const stamp = nextStamp(row, writer, clock, attempted.get(key) ?? 0);
+      attempted.set(key, stamp.l);
+      keep(writeRow(row, changes, stamp));`,
+    put: `      const again = (attempted.get(key) ?? 0) > (savedL.get(key) ?? 0);
+      const stamp = again ? { l: attempted.get(key) ?? 0, writer } : nextStamp(row, writer, clock, 0);
+      attempted.set(key, stamp.l);
+      keep(writeRow(again ? { ...row, seen: { ...row.seen, [writer]: 0 } } : row, changes, stamp));`,
+    foundBy: 'stampNamesOneValue',
+  },
+];
