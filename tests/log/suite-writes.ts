@@ -37,19 +37,20 @@ export async function stampNamesOneValue(room: LogRoom, seed: number): Promise<v
     }
   };
   for (let step = 0; step < 40; step += 1) {
-    const set = sets[world.pick(sets.length)] ?? '';
+    // a kill takes sets away that were not saved
+    const there = floor.app.log.get(room.keyOf({ stream: place.stream, id: place.session }))?.body ?? {};
+    const known = sets.filter((one) => there[`sets/${one}/reps`]);
+    const set = known[world.pick(Math.max(1, known.length))];
     const what = world.pick(8);
     if (what < 2) sets.push(log(room, floor, String(60 + step), '5').set);
-    else if (what < 5) void room.touchUp(floor.app.log, place, set, { effort: { value: world.pick(6), as: 'left' } });
+    else if (what < 5 && set)
+      void room.touchUp(floor.app.log, place, set, { effort: { value: world.pick(6), as: 'left' } });
     else if (what === 5) floor.app.log.undo();
     else if (what === 6) await floor.app.log.retry();
     else if (step % 3 === 0) {
       floor.app.kill(world.pick(2) === 0);
       await turns(20);
       floor.app = await launched(room, device);
-      const there = floor.app.log.get(room.keyOf({ stream: place.stream, id: place.session }))?.body ?? {};
-      sets.splice(0, sets.length, ...sets.filter((one) => there[`sets/${one}/reps`]));
-      if (sets.length === 0) sets.push(log(room, floor, '60', '5').set);
     }
     // the clock stands still, and now and then goes back: stamps must differ without it
     if (world.pick(5) === 0) world.pass(-100_000);
