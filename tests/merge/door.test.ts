@@ -83,6 +83,11 @@ describe('the door refuses', () => {
 describe('the door admits', () => {
   test.each<[string, unknown]>([
     ['[M4] L of 2^52', withBody({ reps: [{ value: 5, stamp: { l: 2 ** 52, writer: 'a' } }] })],
+    ['a path of 200', withBody({ ['p'.repeat(200)]: [held] })],
+    [
+      '64 values under one stamp',
+      withBody({ reps: Array.from({ length: 64 }, (_, n) => ({ ...held, value: `v${n + 100}` })) }),
+    ],
     ['a value 12 deep', withBody({ reps: [{ ...held, value: nested(12) }] })],
     ['20,000 registers', withBody(many(20_000, (n) => [`p${n}`, [held]]))],
     ['5,000 writers', { ...row, seen: many(5000, (n) => [`w${n}`, 1]) }],
