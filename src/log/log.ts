@@ -8,7 +8,7 @@ import type { SaveFault, Work } from './queue';
 import { readAgain, readResults, readRows, readSessionRows } from './read';
 import type { LastTime } from './series';
 import type { Status } from './status';
-import { type ActName, beforeOf, UNDO_KEPT, type UndoEntry, type UndoRow, undoing } from './undo';
+import { type ActName, beforeOf, shownAgain, UNDO_KEPT, type UndoEntry, type UndoRow, undoing } from './undo';
 import { type Topic, UNDO } from './watch';
 
 /** What one act changes in one row. The row must be in memory, or be a new one. */
@@ -79,8 +79,8 @@ export function logOver(core: Core, ready: Promise<void>): Log {
     return rows.map(({ name: { stream, id, kind }, changes }) => {
       // a row is a name too: its body has no place in an undo entry
       const name = { stream, id, kind };
-      const before = beforeOf(memory.get(keyOf(name)) ?? emptyRow(name), changes);
-      return { name, before, stamp: memory.write(name, changes, clock) };
+      const written = beforeOf(memory.get(keyOf(name)) ?? emptyRow(name), changes);
+      return { name, ...written, stamp: memory.write(name, changes, clock) };
     });
   }
 
@@ -131,14 +131,27 @@ export function logOver(core: Core, ready: Promise<void>): Log {
     if (!entry) return undefined;
     core.undo.pop();
     let changedSince = 0;
-    const rows = entry.rows.flatMap(({ name, ...row }) => {
-      const back = undoing(memory.get(keyOf(name)) ?? emptyRow(name), { name, ...row });
+    const undo = new Map<number, UndoEntry | null>([[entry.n, null]]);
+    const rows = entry.rows.flatMap((row) => {
+      const { name } = row;
+      const { changes, ...back } = undoing(memory.get(keyOf(name)) ?? emptyRow(name), row);
       changedSince += back.changedSince.length;
-      return Object.keys(back.changes).length > 0 ? [{ name, changes: back.changes }] : [];
+      const paths = Object.keys(changes);
+      if (paths.length === 0) return [];
+      for (const { stamp } of apply([{ name, changes }])) {
+        for (const older of shownAgain(core.undo, row, { paths, stamp })) {
+          undo.set(older.n, older);
+          core.undo.splice(
+            core.undo.findIndex(({ n }) => n === older.n),
+            1,
+            older,
+          );
+        }
+      }
+      return [{ name, changes }];
     });
-    apply(rows);
     watchers.tell(UNDO);
-    return { act: entry.act, changedSince, saved: save(rows, { undo: new Map([[entry.n, null]]) }) };
+    return { act: entry.act, changedSince, saved: save(rows, { undo }) };
   }
 
   return {

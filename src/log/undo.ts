@@ -1,4 +1,4 @@
-import { type Json, type Row, type RowName, type Stamp, valueAt } from '../merge/row';
+import { type Json, type Row, type RowName, registerAt, type Stamp } from '../merge/row';
 import { compareStamps } from '../merge/stamp';
 
 /** What an act was, for the line that offers to undo it: a name with facts, worded in ui. */
@@ -9,6 +9,10 @@ export type UndoRow = {
   readonly stamp: Stamp;
   /** Per path the value shown before the act; `null` where nothing was noted. */
   readonly before: Readonly<Record<string, Json>>;
+  /** Per path the stamp that `before` showed under, where something was noted. */
+  readonly over: Readonly<Record<string, Stamp>>;
+  /** Per path the stamp under which what this act wrote shows again, since the act that wrote over it was undone. */
+  readonly again?: Readonly<Record<string, Stamp>>;
 };
 
 /** One act as it can be taken back. `n` rises from act to act; the highest is the last. */
@@ -23,8 +27,15 @@ export type UndoEntry = {
 export const UNDO_KEPT = 200;
 
 /** Returns what an act is about to overwrite in a row. */
-export function beforeOf(row: Row, changes: Readonly<Record<string, Json>>): Record<string, Json> {
-  return Object.fromEntries(Object.keys(changes).map((path) => [path, valueAt(row, path) ?? null]));
+export function beforeOf(row: Row, changes: Readonly<Record<string, Json>>): Pick<UndoRow, 'before' | 'over'> {
+  const before: Record<string, Json> = {};
+  const over: Record<string, Stamp> = {};
+  for (const path of Object.keys(changes)) {
+    const winner = registerAt(row, path)?.[0];
+    before[path] = winner?.value ?? null;
+    if (winner) over[path] = winner.stamp;
+  }
+  return { before, over };
 }
 
 /**
@@ -38,9 +49,37 @@ export function undoing(
   const changes: Record<string, Json> = {};
   const changedSince: string[] = [];
   for (const [path, before] of Object.entries(undo.before)) {
-    const winner = row.body[path]?.[0];
-    if (winner && compareStamps(winner.stamp, undo.stamp) === 0) changes[path] = before;
+    const winner = registerAt(row, path)?.[0];
+    if (winner && compareStamps(winner.stamp, stampOf(undo, path)) === 0) changes[path] = before;
     else changedSince.push(path);
   }
   return { changes, changedSince };
 }
+
+/**
+ * Returns the older acts whose values an undo has just written again, with the stamp they show under now: they can be taken back in their
+ * turn, as nothing was written since but by undoing.
+ */
+export function shownAgain(
+  older: readonly UndoEntry[],
+  undone: UndoRow,
+  written: { readonly paths: readonly string[]; readonly stamp: Stamp },
+): readonly UndoEntry[] {
+  const paths = written.paths.filter((path) => undone.over[path]);
+  if (paths.length === 0) return [];
+  return older.flatMap((entry) => {
+    const rows = entry.rows.map((row) => {
+      const own = isOf(row, undone) ? paths.filter((path) => isShownUnder(row, path, undone.over[path])) : [];
+      if (own.length === 0) return row;
+      return { ...row, again: { ...row.again, ...Object.fromEntries(own.map((path) => [path, written.stamp])) } };
+    });
+    return rows.some((row, index) => row !== entry.rows[index]) ? [{ ...entry, rows }] : [];
+  });
+}
+
+const stampOf = (undo: UndoRow, path: string): Stamp => undo.again?.[path] ?? undo.stamp;
+
+const isOf = (a: UndoRow, b: UndoRow): boolean => a.name.stream === b.name.stream && a.name.id === b.name.id;
+
+const isShownUnder = (row: UndoRow, path: string, stamp: Stamp | undefined): boolean =>
+  stamp !== undefined && Object.hasOwn(row.before, path) && compareStamps(stampOf(row, path), stamp) === 0;
