@@ -107,7 +107,7 @@ export const LOG_FAULTS: readonly LogFault[] = [
   {
     what: 'undo rewinds whatever shows',
     file: 'log/undo.ts',
-    find: 'if (winner && compareStamps(winner.stamp, undo.stamp) === 0) changes',
+    find: 'if (winner && compareStamps(winner.stamp, stampOf(undo, path)) === 0) changes',
     put: 'if (winner && compareStamps(winner.stamp, winner.stamp) === 0) changes',
     foundBy: 'undoLeavesWhatCameLater',
   },
