@@ -64,27 +64,25 @@ export function otherSideDue(exercise: Exercise, today: readonly SetRecord[]): b
   );
 }
 
-/** How many values a control offers between its minus and plus. */
-const OFFERED = 4;
-
 /**
- * Returns the four values a number's control offers, ascending: the current one, then the latest different ones of today and last time,
- * filled up with steps around the current one. Fewer where bounds leave no more.
+ * Returns the `count` values that a number's control offers, ascending: the current one, then the latest different ones of today and last
+ * time, filled up with steps around the current one.
  */
 export function offeredValues(
   current: number | null,
   recent: readonly number[],
   step: number,
   min: number,
+  count: number,
 ): readonly number[] {
   const values = new Set<number>();
   const add = (value: number): void => {
-    if (values.size < OFFERED && value >= min) values.add(Math.round(value * 1000) / 1000);
+    if (values.size < count && value >= min) values.add(Math.round(value * 1000) / 1000);
   };
   if (current !== null) add(current);
   for (const value of recent) add(value);
   const centre = current ?? recent[0] ?? min;
-  for (let n = 1; values.size < OFFERED; n += 1) {
+  for (let n = 1; values.size < count; n += 1) {
     add(centre + n * step);
     add(centre - n * step);
   }

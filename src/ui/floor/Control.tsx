@@ -1,4 +1,4 @@
-import { BODY_WAYS, boundsOf, type Entry, type Field, type Fields } from '../../domain/entry';
+import { BODY_WAYS, type BodyWay, boundsOf, type Entry, type Field, type Fields, fieldsOf } from '../../domain/entry';
 import type { Exercise } from '../../domain/exercise';
 import { lessShare, offeredValues, type PadDraft, recentOf } from '../../domain/prefill';
 import { SET_KINDS, type SetKind, type SetRecord, SIDES } from '../../domain/set';
@@ -6,6 +6,7 @@ import { LOAD_UNITS } from '../../domain/units';
 import { number } from '../format';
 import { Chip, ChipRow } from '../parts/Chip';
 import { HoldButton } from '../parts/HoldButton';
+import { useNarrow } from '../parts/useNarrow';
 import { BODY_WAY, fieldName, KINDS, SIDE } from '../words';
 import type { Selection } from './Sentence';
 
@@ -16,11 +17,17 @@ type ControlProps = {
   readonly today: readonly SetRecord[];
   readonly lastTime: readonly SetRecord[];
   readonly onChange: (patch: Partial<PadDraft>) => void;
+  readonly onSelect: (selection: Selection) => void;
 };
 
 /** The one control row: what the part in hand can become. */
 export function Control(props: ControlProps) {
-  const { entry, selection, onChange } = props;
+  const { entry, exercise, selection, onChange, onSelect } = props;
+  const takeWay = (body: BodyWay) => {
+    onChange({ body });
+    // what the way asks for is the next thing to say
+    onSelect({ type: 'field', field: fieldsOf(exercise.holds, body)[0] ?? 'reps', part: 0, typing: false });
+  };
   if (selection.type === 'field') {
     return (
       <>
@@ -44,7 +51,7 @@ export function Control(props: ControlProps) {
       return (
         <ChipRow label="body mass">
           {BODY_WAYS.map((body) => (
-            <Chip key={body} chosen={entry.body === body} onTap={() => onChange({ body })}>
+            <Chip key={body} chosen={entry.body === body} onTap={() => takeWay(body)}>
               {BODY_WAY[body]}
             </Chip>
           ))}
@@ -116,6 +123,7 @@ function PartsRow({ entry, exercise, onChange }: ControlProps) {
 type FieldRowProps = ControlProps & { readonly field: Field; readonly part: number; readonly typing: boolean };
 
 function FieldRow({ entry, exercise, today, lastTime, onChange, field, part, typing }: FieldRowProps) {
+  const narrow = useNarrow();
   const fields = part === 0 ? entry : (entry.parts[part - 1] ?? entry);
   const text = fields[field];
   const put = (value: string) =>
@@ -124,7 +132,8 @@ function FieldRow({ entry, exercise, today, lastTime, onChange, field, part, typ
         ? { [field]: value }
         : { parts: entry.parts.map((one, index) => (index === part - 1 ? { ...one, [field]: value } : one)) },
     );
-  const past = [...lastTime, ...today];
+  // a warm-up's load says nothing about the next working set, nor the other way round
+  const past = [...lastTime, ...today].filter((set) => (set.kind === 'warm-up') === (entry.kind === 'warm-up'));
   if (typing && field === 'load') {
     return (
       <ChipRow label="unit">
@@ -161,7 +170,7 @@ function FieldRow({ entry, exercise, today, lastTime, onChange, field, part, typ
   return (
     <ChipRow label={fieldName(field)} of="numbers">
       <HoldButton label={`less ${fieldName(field)}`} sign="−" onStep={() => move(-step)} />
-      {offeredValues(current ?? centre, recent, step, min).map((value) => (
+      {offeredValues(current ?? centre, recent, step, min, narrow ? 3 : 4).map((value) => (
         <Chip key={value} chosen={current === value} onTap={() => put(String(value))}>
           {number(value)}
         </Chip>

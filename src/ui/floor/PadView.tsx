@@ -110,10 +110,9 @@ function LivePad({ pad, exercise, entry }: LivePadProps) {
     if (logged.value.continued) say('This session holds 300 sets: it goes on in a continuation, shown as one.');
   };
   const sides = entry.side ? `${SIDE[entry.side]}, ` : '';
-  const next = sentenceOf(entry, exercise)
-    .filter((piece) => piece.type !== 'choice')
-    .map((piece) => piece.text)
-    .join(' ');
+  const pieces = sentenceOf(entry, exercise).filter((piece) => piece.type !== 'choice');
+  // a set in parts is too long for a button
+  const next = pieces.length > 3 ? '' : pieces.map((piece) => piece.text).join(' ');
 
   return (
     <section class="pad" aria-label="pad">
@@ -150,6 +149,7 @@ function LivePad({ pad, exercise, entry }: LivePadProps) {
           today={today}
           lastTime={lastTime}
           onChange={change}
+          onSelect={setChosen}
         />
       </div>
       <Sentence
@@ -179,7 +179,7 @@ function LivePad({ pad, exercise, entry }: LivePadProps) {
         >
           Log <span dir="auto">{short}</span> · {sides}
           {what}
-          {resting ? <span class="log-button-next"> · {next}</span> : null}
+          {resting && next !== '' ? ` · ${next}` : ''}
         </button>
       </div>
     </section>

@@ -206,6 +206,7 @@ function Held({ pad, set, exercise, close }: SetSheetProps & { readonly exercise
         today={pad.today}
         lastTime={pad.lastTime}
         onChange={(patch) => setEntry({ ...entry, ...patch } as Entry)}
+        onSelect={setChosen}
       />
       <Sentence
         entry={entry}

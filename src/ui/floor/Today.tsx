@@ -40,12 +40,7 @@ export function Today() {
         <NotSaved />
         {waiting && running.length === 0 ? <UpdateCard /> : null}
         {lines.length === 0 && open ? <FirstStart /> : null}
-        <ul>
-          {lines.map((line) => (
-            <Line key={line.stream} line={line} day={day} main={line === main} />
-          ))}
-        </ul>
-        <div class="today-acts" ref={bottom}>
+        <div class="today-acts">
           <button
             type="button"
             class={`button${lines.length === 0 ? ' button-act' : ''}`}
@@ -54,6 +49,12 @@ export function Today() {
             + client
           </button>
         </div>
+        <ul>
+          {lines.map((line) => (
+            <Line key={line.stream} line={line} day={day} main={line === main} />
+          ))}
+        </ul>
+        <div ref={bottom} />
       </div>
     </main>
   );

@@ -58,7 +58,7 @@ export function EffortRow({
   onEffort: (effort: Effort | null) => void;
 }) {
   return (
-    <ChipRow label="effort">
+    <ChipRow label="effort" of="even">
       {LEFTS.map((left) => {
         const standing = standingOf(left, effort);
         return (

@@ -25,11 +25,17 @@ export function Chip({ chosen, onTap, label, children, wide }: ChipProps) {
 
 type ChipRowProps = {
   readonly label: string;
-  readonly of?: 'words' | 'numbers' | 'kinds' | 'many';
+  readonly of?: 'words' | 'even' | 'numbers' | 'kinds' | 'many';
   readonly children: ComponentChildren;
 };
 
-const CLASS = { words: 'chips-words', numbers: 'chips-numbers', kinds: 'chips-kinds', many: 'chips-wrap' } as const;
+const CLASS = {
+  words: 'chips-words',
+  even: 'chips-even',
+  numbers: 'chips-numbers',
+  kinds: 'chips-kinds',
+  many: 'chips-wrap',
+} as const;
 
 /** A row of choices that belong together, named for those who do not see it. Many go over several lines. */
 export function ChipRow({ label, of = 'words', children }: ChipRowProps) {
