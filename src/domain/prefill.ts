@@ -79,9 +79,9 @@ export function offeredValues(
   const add = (value: number): void => {
     if (values.size < count && value >= min) values.add(Math.round(value * 1000) / 1000);
   };
-  if (current !== null) add(current);
-  for (const value of recent) add(value);
   const centre = current ?? recent[0] ?? min;
+  add(centre);
+  for (const value of recent) add(value);
   for (let n = 1; values.size < count; n += 1) {
     add(centre + n * step);
     add(centre - n * step);

@@ -1,6 +1,6 @@
 import { mergeRows } from '../merge/merge';
 import { emptyRow, type Json, type Row, type RowName, type Stamp, type Writer } from '../merge/row';
-import { nextStamp } from '../merge/stamp';
+import { nextStamp, seenOf } from '../merge/stamp';
 import { writeRow } from '../merge/write';
 import { keyOf, type RowKey } from './keys';
 
@@ -51,13 +51,13 @@ export function createMemory(writer: Writer, onChange: (row: Row) => void): Memo
       return stamp;
     },
     markSaved(row) {
-      savedL.set(keyOf(row), Math.max(savedL.get(keyOf(row)) ?? 0, row.seen[writer] ?? 0));
+      savedL.set(keyOf(row), Math.max(savedL.get(keyOf(row)) ?? 0, seenOf(row.seen, writer)));
     },
     isSaved(key, thing) {
       const row = rows.get(key);
       if (!row) return false;
       const saved = savedL.get(key) ?? 0;
-      if ((row.seen[writer] ?? 0) <= saved) return true;
+      if (seenOf(row.seen, writer) <= saved) return true;
       return Object.entries(row.body).every(
         ([path, register]) =>
           !(thing === '' || path === thing || path.startsWith(`${thing}/`)) ||

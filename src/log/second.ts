@@ -1,4 +1,5 @@
 import type { Row } from '../merge/row';
+import { seenOf } from '../merge/stamp';
 import { packRow, unpackRow } from './encode';
 import { keyOf, type RowKey } from './keys';
 
@@ -109,4 +110,4 @@ async function readFolder(folder: FileSystemDirectoryHandle): Promise<readonly R
 }
 
 const covered = (file: Row, safe: Row): boolean =>
-  Object.entries(file.seen).every(([writer, l]) => (safe.seen[writer] ?? 0) >= l);
+  Object.entries(file.seen).every(([writer, l]) => seenOf(safe.seen, writer) >= l);

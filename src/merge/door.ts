@@ -4,7 +4,13 @@ import type { Held, Json, Register, Row, Seen } from './row';
 import { HIGHEST_L } from './stamp';
 
 /** Bounds of a row from outside. Far above what the app writes; a row beyond them is refused whole, and nothing of it is kept. */
-export const ROW_BOUNDS = { registers: 20_000, pathLength: 200, valueDepth: 12, siblings: 64, writers: 5_000 } as const;
+export const ROW_BOUNDS = {
+  registers: 200_000,
+  pathLength: 200,
+  valueDepth: 12,
+  siblings: 256,
+  writers: 100_000,
+} as const;
 
 export type DoorFault =
   | { readonly type: 'not-a-row'; readonly why: 'shape' | 'name' | 'unknown-field' }

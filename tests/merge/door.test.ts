@@ -68,9 +68,13 @@ const refused: readonly [what: string, raw: unknown, error: object][] = [
     { type: 'bad-stamp', path: 'reps' },
   ],
   ['a path of 201', withBody({ ['p'.repeat(201)]: [held] }), { type: 'too-large', what: 'pathLength' }],
-  ['65 siblings', withBody({ reps: Array.from({ length: 65 }, () => held) }), { type: 'too-large', what: 'siblings' }],
-  ['20,001 registers', withBody(many(20_001, (n) => [`p${n}`, [held]])), { type: 'too-large', what: 'registers' }],
-  ['5,001 writers', { ...row, seen: many(5001, (n) => [`w${n}`, 1]) }, { type: 'too-large', what: 'writers' }],
+  [
+    '257 siblings',
+    withBody({ reps: Array.from({ length: 257 }, () => held) }),
+    { type: 'too-large', what: 'siblings' },
+  ],
+  ['200,001 registers', withBody(many(200_001, (n) => [`p${n}`, [held]])), { type: 'too-large', what: 'registers' }],
+  ['100,001 writers', { ...row, seen: many(100_001, (n) => [`w${n}`, 1]) }, { type: 'too-large', what: 'writers' }],
   ['a value 13 deep', withBody({ reps: [{ ...held, value: nested(13) }] }), { type: 'bad-value', path: 'reps' }],
 ];
 
@@ -85,12 +89,12 @@ describe('the door admits', () => {
     ['[M4] L of 2^52', withBody({ reps: [{ value: 5, stamp: { l: 2 ** 52, writer: 'a' } }] })],
     ['a path of 200', withBody({ ['p'.repeat(200)]: [held] })],
     [
-      '64 values under one stamp',
-      withBody({ reps: Array.from({ length: 64 }, (_, n) => ({ ...held, value: `v${n + 100}` })) }),
+      '256 values under one stamp',
+      withBody({ reps: Array.from({ length: 256 }, (_, n) => ({ ...held, value: `v${n + 1000}` })) }),
     ],
     ['a value 12 deep', withBody({ reps: [{ ...held, value: nested(12) }] })],
-    ['20,000 registers', withBody(many(20_000, (n) => [`p${n}`, [held]]))],
-    ['5,000 writers', { ...row, seen: many(5000, (n) => [`w${n}`, 1]) }],
+    ['200,000 registers', withBody(many(200_000, (n) => [`p${n}`, [held]]))],
+    ['100,000 writers', { ...row, seen: many(100_000, (n) => [`w${n}`, 1]) }],
     ['[M8] a kind and a path nobody knows', { ...withBody({ 'nova/x.1/constructor': [held] }), kind: 'constructor' }],
     ['a row in which nothing is noted', { ...row, seen: {}, body: {} }],
   ])('%s', (_, raw) => {
