@@ -14,6 +14,8 @@ export const EXPORT_FORMAT = 'cuewright-rows/1';
 
 export type Export = {
   readonly blob: Blob;
+  /** What the file holds, by `stream/id`: with it in safe hands, these need no second copy. */
+  readonly held: ReadonlyMap<RowKey, Row>;
   readonly rows: number;
   readonly unreadable: number;
   readonly databaseRead: boolean;
@@ -51,6 +53,7 @@ export async function exportLog(log: string, inMemory: readonly Row[], at: numbe
   const head = `${JSON.stringify({ format: EXPORT_FORMAT, log, at, rows: lines.length - unreadable, databaseRead })}\n`;
   return {
     blob: new Blob([head, ...lines], { type: 'application/jsonl' }),
+    held: written,
     rows: lines.length - unreadable,
     unreadable,
     databaseRead,

@@ -9,6 +9,7 @@ import { readAgain, readResults, readRows, readSessionRows } from './read';
 import type { LastTime } from './series';
 import type { Status } from './status';
 import { type ActName, beforeOf, shownAgain, UNDO_KEPT, type UndoEntry, type UndoRow, undoing } from './undo';
+import { sessionRows } from './views';
 import { type Topic, UNDO } from './watch';
 
 /** What one act changes in one row. The row must be in memory, or be a new one. */
@@ -33,6 +34,8 @@ export type Log = {
   readonly ready: Promise<void>;
   readonly get: (key: RowKey) => Row | undefined;
   readonly ofKind: (kind: string) => readonly Row[];
+  /** Every row in memory, of whatever kind. */
+  readonly all: () => readonly Row[];
   readonly watch: (topics: readonly Topic[], fn: () => void) => () => void;
   readonly status: () => Status;
   /** Applies an act to memory and saves it. The promise tells when it is in the store, or why it is not (it is then kept and tried again). */
@@ -46,6 +49,8 @@ export type Log = {
   readonly setDraft: (key: string, value: Json) => void;
   /** Reads a session with its continuations into memory, if it is not there. */
   readonly loadSession: (stream: string, id: string) => Promise<void>;
+  /** Lets go of a session that was read to be looked at: one that is over, folded and saved. Any other stays. */
+  readonly releaseSession: (stream: string, id: string) => void;
   /** Reads all results of a client into memory. */
   readonly loadResults: (stream: string) => Promise<void>;
   /**
@@ -63,8 +68,8 @@ export type Log = {
   readonly flush: () => void;
   /** Asks the browser to keep the log when space runs out. Called from a tap, after the first session that is worth it. */
   readonly askToPersist: () => Promise<void>;
-  /** Notes that a backup file holding these rows was made. */
-  readonly backedUp: (at: number) => void;
+  /** Notes that a backup file was made at `at`, and drops the second copy of what it holds. */
+  readonly backedUp: (at: number, held: ReadonlyMap<RowKey, Row>) => Promise<void>;
 };
 
 /** Returns the verbs of a log over its parts; `startLog` puts the parts together and opens it. */
@@ -158,6 +163,7 @@ export function logOver(core: Core, ready: Promise<void>): Log {
     ready,
     get: memory.get,
     ofKind: memory.ofKind,
+    all: memory.all,
     watch: watchers.watch,
     status: board.status,
     commit,
@@ -167,6 +173,11 @@ export function logOver(core: Core, ready: Promise<void>): Log {
     draft: drafts.get,
     setDraft: drafts.set,
     loadSession: (stream, id) => readSessionRows(core, stream, id),
+    releaseSession(stream, id) {
+      const keys = sessionRows(memory, stream, id).map(keyOf);
+      if (core.open.keys().includes(keyOf({ stream, id })) || !keys.every((key) => memory.isSaved(key, ''))) return;
+      memory.forget(keys);
+    },
     loadResults: (stream) => readResults(core, stream),
     lastTimes: (stream, exercise, before) => lastTimes(core, stream, exercise, before),
     retry: () => queue.push({}),
@@ -174,6 +185,9 @@ export function logOver(core: Core, ready: Promise<void>): Log {
     refresh: async () => void (await readAgain(core)),
     flush: drafts.flush,
     askToPersist: board.askToPersist,
-    backedUp: board.backedUp,
+    async backedUp(at, held) {
+      board.backedUp(at);
+      await (await core.second)?.drop(held);
+    },
   };
 }

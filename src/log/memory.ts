@@ -8,6 +8,7 @@ import { keyOf, type RowKey } from './keys';
 export type Memory = {
   readonly get: (key: RowKey) => Row | undefined;
   readonly ofKind: (kind: string) => readonly Row[];
+  readonly all: () => readonly Row[];
   /** Takes in a row read from the store or handed over: merged with what is held, which may be newer. */
   readonly absorb: (row: Row) => void;
   /** Writes to a row (a new one if none is held) under a fresh stamp of this launch, and returns that stamp. */
@@ -16,7 +17,7 @@ export type Memory = {
   readonly markSaved: (row: Row) => void;
   /** Returns whether everything that this launch wrote under a path (`''`: anywhere in the row) is in the store. */
   readonly isSaved: (key: RowKey, thing: string) => boolean;
-  /** Forgets rows; the store has them. */
+  /** Forgets rows that are in the store. What stamps they were given here is remembered [M3]. */
   readonly forget: (keys: Iterable<RowKey>) => void;
 };
 
@@ -33,6 +34,7 @@ export function createMemory(writer: Writer, onChange: (row: Row) => void): Memo
 
   return {
     get: (key) => rows.get(key),
+    all: () => [...rows.values()],
     ofKind: (kind) => [...rows.values()].filter((row) => row.kind === kind),
     absorb(row) {
       const key = keyOf(row);

@@ -53,9 +53,12 @@ export async function openSecondCopy(log: string): Promise<SecondCopy | undefine
     },
     all: () => readFolder(folder),
     async drop(safe) {
-      for (const [key, row] of safe) {
-        const file = await readFile(folder, fileName(key));
-        if (file && covered(file, row)) await folder.removeEntry(fileName(key)).catch(() => undefined);
+      for (const file of await readFolder(folder)) {
+        const key = keyOf(file);
+        const row = safe.get(key);
+        // what still waits to be written is newer than the backup
+        if (row && covered(file, row) && !waiting.has(key))
+          await folder.removeEntry(fileName(key)).catch(() => undefined);
       }
     },
     async settled() {

@@ -66,8 +66,7 @@ function SaveFile() {
     setPreparing(true);
     setFailed(false);
     try {
-      const held = ['client', 'session', 'result', 'exercise', 'cue'].flatMap((kind) => log.ofKind(kind));
-      setMade(await exportLog(name, held, world.now()));
+      setMade(await exportLog(name, log.all(), world.now()));
     } catch {
       setFailed(true);
     } finally {
@@ -112,7 +111,7 @@ function SaveButtons({ made, fileName }: { made: Export; fileName: string }) {
   const file = new File([made.blob], fileName, { type: 'text/plain' });
   const canShare = typeof navigator.canShare === 'function' && navigator.canShare({ files: [file] });
   const done = () => {
-    if (made.databaseRead) log.backedUp(world.now());
+    if (made.databaseRead) void log.backedUp(world.now(), made.held);
     say('Backup file handed over.');
   };
   const download = () => {

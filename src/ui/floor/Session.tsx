@@ -28,6 +28,7 @@ export function Session({ place, sheet }: { place: Place; sheet: SheetRoute | un
   useEffect(() => {
     // an ended session may not be in memory; a running one is, once the log is open
     void log.ready.then(() => log.loadSession(stream, session));
+    return () => log.releaseSession(stream, session);
   }, [log, stream, session]);
   useEffect(keepAwake, []);
   if (!pad) {
