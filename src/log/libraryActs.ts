@@ -1,14 +1,12 @@
+import { type BodyMass, type MassFault, type MassFields, parseBodyMass, readBodyMass } from '../domain/bodyMass';
 import { type ClientFault, type ClientFields, parseClient } from '../domain/client';
-import { instantAt, isDay, noonOf } from '../domain/day';
+import { instantAt } from '../domain/day';
 import { type Exercise, type Holds, MOST_NAME, type SideRule } from '../domain/exercise';
 import { newId } from '../domain/ids';
-import { type NumberFault, parseNumber } from '../domain/number';
 import { fail, ok, type Result } from '../domain/result';
 import { MOST_SET_UP } from '../domain/set';
-import type { LoadUnit } from '../domain/units';
 import type { World } from '../domain/world';
 import type { Json } from '../merge/row';
-import { keyOf } from './keys';
 import type { Log, Saving } from './log';
 import { client, shownOf } from './views';
 
@@ -31,7 +29,7 @@ export function saveClient(
   else if (client(log, id)?.date) changes['date'] = null;
   const saved = log.commit({
     act: { type: existing === undefined ? 'add-client' : 'edit-client', stream: id },
-    rows: [{ name: { stream: id, id, kind: 'client' }, changes }],
+    rows: [{ name: { stream: id, id, kind: 'client' }, changes, fresh: existing === undefined }],
   });
   return ok({ id, saved });
 }
@@ -74,7 +72,10 @@ function addToLibrary(
   world: World,
 ): Added {
   const id = newId(world.random, 16);
-  const saved = log.commit({ act: { type: `add-${kind}` }, rows: [{ name: { stream: 'main', id, kind }, changes }] });
+  const saved = log.commit({
+    act: { type: `add-${kind}` },
+    rows: [{ name: { stream: 'main', id, kind }, changes, fresh: true }],
+  });
   return { id, saved };
 }
 
@@ -96,52 +97,22 @@ export function saveSetUp(log: Log, stream: string, exercise: Exercise, text: st
   );
 }
 
-export const BODY_MASS = { kg: { min: 20, max: 300 }, lb: { min: 44, max: 660 } } as const;
-export type MassFault =
-  | NumberFault<'mass'>
-  | { readonly type: 'not-a-day'; readonly field: 'day'; readonly text: string };
-
-/** Notes a client's body mass as a result of a day. */
-export function noteBodyMass(
-  log: Log,
-  stream: string,
-  fields: { readonly mass: string; readonly unit: LoadUnit; readonly day: string },
-  world: World,
-): Result<Added, MassFault> {
-  const mass = parseNumber('mass', fields.mass, BODY_MASS[fields.unit], fields.unit);
+/** Notes a client's body mass as a result of a day, with the instant it was noted: none is made up for another day. */
+export function noteBodyMass(log: Log, stream: string, fields: MassFields, world: World): Result<Added, MassFault> {
+  const mass = parseBodyMass(fields);
   if (!mass.ok) return mass;
-  if (!isDay(fields.day)) return fail({ type: 'not-a-day', field: 'day', text: fields.day });
-  const now = instantAt(world.now(), world.zone());
   const id = newId(world.random, 16);
-  const at = fields.day === now.day ? now : { at: noonOf(fields.day), day: fields.day, zone: now.zone };
+  const changes = { ...mass.value, at: instantAt(world.now(), world.zone()) };
   const saved = log.commit({
     act: { type: 'body-mass', stream },
-    rows: [
-      {
-        name: { stream, id, kind: 'result' },
-        changes: { test: 'lib-body-mass', value: { value: mass.value, unit: fields.unit }, at },
-      },
-    ],
+    rows: [{ name: { stream, id, kind: 'result' }, changes, fresh: true }],
   });
   return ok({ id, saved });
 }
 
-/** A body mass as it was noted. */
-export type BodyMass = { readonly value: number; readonly unit: LoadUnit; readonly day: string };
-
 /** Returns a client's latest body mass among the results in memory (`loadResults` reads them), or undefined where none is noted. */
 export function latestBodyMass(log: Log, stream: string): BodyMass | undefined {
-  const noted = log.ofKind('result').flatMap((row) => {
-    const { test, value, at } = shownOf(row) as {
-      test?: unknown;
-      value?: BodyMass | null;
-      at?: { day: string; at: number } | null;
-    };
-    return row.stream === stream && test === 'lib-body-mass' && value && at
-      ? [{ ...value, day: at.day, at: at.at, key: keyOf(row) }]
-      : [];
-  });
-  noted.sort((a, b) => (a.day === b.day ? b.at - a.at : a.day < b.day ? 1 : -1));
-  const [latest] = noted;
-  return latest && { value: latest.value, unit: latest.unit, day: latest.day };
+  const results = log.ofKind('result').filter((row) => row.stream === stream);
+  const noted = results.flatMap((row) => readBodyMass(shownOf(row)) ?? []);
+  return noted.sort((a, b) => (a.day === b.day ? b.notedAt - a.notedAt : a.day < b.day ? 1 : -1))[0];
 }

@@ -12,8 +12,12 @@ import { type ActName, beforeOf, shownAgain, UNDO_KEPT, type UndoEntry, type Und
 import { sessionRows } from './views';
 import { type Topic, UNDO } from './watch';
 
-/** What one act changes in one row. The row must be in memory, or be a new one. */
-export type RowChange = { readonly name: RowName; readonly changes: Readonly<Record<string, Json>> };
+/** What one act changes in one row. The row is in memory, unless the act says that it may be `fresh`: a new one. */
+export type RowChange = {
+  readonly name: RowName;
+  readonly changes: Readonly<Record<string, Json>>;
+  readonly fresh?: boolean;
+};
 
 /** One act of the trainer: everything it changes is saved in one transaction, and taken back as one. */
 export type Act = {
@@ -81,10 +85,13 @@ export function logOver(core: Core, ready: Promise<void>): Log {
   /** Writes each change to memory under a fresh stamp, and returns what it takes to undo them. */
   function apply(rows: readonly RowChange[]): UndoRow[] {
     const clock = world.now();
-    return rows.map(({ name: { stream, id, kind }, changes }) => {
+    return rows.map(({ name: { stream, id, kind }, changes, fresh = false }) => {
       // a row is a name too: its body has no place in an undo entry
       const name = { stream, id, kind };
-      const written = beforeOf(memory.get(keyOf(name)) ?? emptyRow(name), changes);
+      const held = memory.get(keyOf(name));
+      // what is in the store unread would be written over by a row that holds this change alone
+      if (!held && !fresh) throw new Error(`row ${keyOf(name)} is not in memory`);
+      const written = beforeOf(held ?? emptyRow(name), changes);
       return { name, ...written, stamp: memory.write(name, changes, clock) };
     });
   }

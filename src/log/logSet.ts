@@ -45,15 +45,14 @@ export function logSet(
   const values = parseEntry(entry, exercise, (n) => partName(world, n));
   if (!values.ok) return values;
   const set = newId(world.random, 8);
-  const { row, continued } = rowForNextSet(log, place, 1);
   const at = instantAt(world.now(), world.zone());
-  const changes = setChanges(set, { ...values.value, ...(noRest ? { noRest } : {}), at });
+  const added = addingSets(log, place, 1, setChanges(set, { ...values.value, ...(noRest ? { noRest } : {}), at }));
   const saved = log.commit({
     act: { type: 'log-set', stream: place.stream, exercise: exercise.id },
-    rows: [{ name: row, changes: continued ? { of: place.session, ...changes } : changes }],
+    rows: [added],
     draft: { key: padDraft(place), value: null },
   });
-  return ok({ row: keyOf(row), set, continued, saved });
+  return ok({ row: keyOf(added.name), set, continued: added.continued, saved });
 }
 
 /** Returns the name of the pad's draft for a session. */
@@ -65,22 +64,23 @@ export function setChanges(set: string, values: SetValues | Readonly<Record<stri
 }
 
 /**
- * Returns the row that takes `count` more sets: the last of the session while it holds fewer than 300, else a new continuation. A row
- * costs what it holds at every tap; the limit keeps that small and is never a rule of validity.
+ * Returns the change that adds sets to a session: to its last row while that holds fewer than 300 with them, else to a new
+ * continuation (`continued`). A row costs what it holds at every tap; the limit keeps that small and is never a rule of validity.
  */
-export function rowForNextSet(
+export function addingSets(
   log: Log,
   { stream, session }: SessionPlace,
   count: number,
-): { row: RowName; continued: boolean } {
+  changes: Readonly<Record<string, Json>>,
+): RowChange & { readonly continued: boolean } {
   const rows = sessionRows(log, stream, session);
   const last = rows.at(-1);
   if (!last) throw new Error(`session ${stream}/${session} is not in memory`);
-  if (setsIn(last.body) + count <= SETS_A_ROW) {
-    // a continuation whose first set was undone no longer says whose it is
-    return { row: last, continued: last.id !== session && valueAt(last, 'of') !== session };
-  }
-  return { row: { stream, kind: 'session', id: partId(session, rows.length + 1) }, continued: true };
+  const full = setsIn(last.body) + count > SETS_A_ROW;
+  const name = full ? { stream, kind: 'session', id: partId(session, rows.length + 1) } : last;
+  // a continuation says whose it is; one whose first set was undone says it again
+  const says = name.id === session || (!full && valueAt(last, 'of') === session);
+  return { name, changes: says ? changes : { of: session, ...changes }, fresh: full, continued: full };
 }
 
 /** Returns the name of the row a set lives in: the session's own, or a continuation. */

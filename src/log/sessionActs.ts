@@ -15,7 +15,9 @@ export function startSession(log: Log, stream: string, world: World): SessionPla
   const id = newId(world.random, 16);
   const saved = log.commit({
     act: { type: 'start-session', stream },
-    rows: [{ name: { stream, id, kind: 'session' }, changes: { start: instantAt(world.now(), world.zone()) } }],
+    rows: [
+      { name: { stream, id, kind: 'session' }, changes: { start: instantAt(world.now(), world.zone()) }, fresh: true },
+    ],
   });
   return { stream, session: id, saved };
 }

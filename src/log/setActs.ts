@@ -9,7 +9,7 @@ import { removing } from '../merge/removal';
 import { type Json, valueAt } from '../merge/row';
 import { keyOf } from './keys';
 import type { Log, Saving } from './log';
-import { changeIn, padDraft, rowForNextSet, rowOfSet, type SessionPlace, setChanges } from './logSet';
+import { addingSets, changeIn, padDraft, rowOfSet, type SessionPlace, setChanges } from './logSet';
 import { shownOf } from './views';
 
 /** What can be touched up on a logged set: each a register of its own; `null` makes it not noted again. */
@@ -113,13 +113,12 @@ export function moveSet(log: Log, from: SessionPlace, set: string, to: SessionPl
   const paths = Object.keys(row.body).filter((path) => path.startsWith(prefix) && path !== `${prefix}removed`);
   const noted = paths.filter((path) => valueAt(row, path) !== null).map((path) => path.slice(prefix.length));
   const moved = newId(world.random, 8);
-  const target = rowForNextSet(log, to, 1);
   const copy = Object.fromEntries(noted.map((path) => [path, valueAt(row, prefix + path) ?? null]));
   const emptied = Object.fromEntries(noted.map((path) => [path, null]));
   return log.commit({
     act: { type: 'move-set', stream: from.stream, to: to.stream },
     rows: [
-      { name: target.row, changes: { ...(target.continued ? { of: to.session } : {}), ...setChanges(moved, copy) } },
+      addingSets(log, to, 1, setChanges(moved, copy)),
       {
         name,
         changes: setChanges(set, { ...emptied, movedTo: { stream: to.stream, session: to.session, set: moved } }),
@@ -140,8 +139,7 @@ export function logRamp(
   world: World,
 ): Result<Saving, EntryFault> {
   const at = instantAt(world.now(), world.zone());
-  const target = rowForNextSet(log, place, steps.length);
-  const changes: Record<string, Json> = target.continued ? { of: place.session } : {};
+  const changes: Record<string, Json> = {};
   // sets of one instant are ordered by id: sorted ids keep the steps in their order
   const ids = steps.map(() => newId(world.random, 8)).sort();
   for (const [index, step] of steps.entries()) {
@@ -152,7 +150,7 @@ export function logRamp(
   return ok(
     log.commit({
       act: { type: 'log-ramp', stream: place.stream, exercise: exercise.id },
-      rows: [{ name: target.row, changes }],
+      rows: [addingSets(log, place, steps.length, changes)],
       draft: { key: padDraft(place), value: { ...next } },
     }),
   );

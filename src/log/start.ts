@@ -8,7 +8,7 @@ import { keyOf, type RowKey } from './keys';
 import { createLocal, type Local } from './local';
 import { type Log, logOver } from './log';
 import { createMemory } from './memory';
-import { createOpenSessions } from './openSessions';
+import { createOpenSessions, sessionIdOf } from './openSessions';
 import { createQueue } from './queue';
 import { compareSecondCopy, forgetSeries, readAgain, readKeys, readStart } from './read';
 import { openSecondCopy } from './second';
@@ -114,7 +114,7 @@ async function open(core: Core): Promise<void> {
     onChanged: (keys) => void learn(core, keys),
     onHandedOver(rows) {
       for (const row of rows) core.memory.absorb(row);
-      void core.queue.push({ rows: new Set(rows.map(keyOf)) });
+      void putMerged(core, rows.map(keyOf));
     },
   });
   void settle(core);
@@ -131,12 +131,19 @@ async function learn(core: Core, keys: readonly RowKey[]): Promise<void> {
   if (!(await readKeys(core, keys))) return;
   if (core.tabs?.seat() === 'writer') {
     // a tab that froze while it wrote has put its rows over newer ones: they are merged now, and put again
-    await core.queue.push({ rows: new Set(keys) });
+    await putMerged(core, keys);
     return;
   }
   core.queue.strike((key) => core.memory.isSaved(key, ''));
   core.board.waiting(core.queue.waiting().rows.size, core.world.now());
   await readStart(core);
+}
+
+/** Puts rows that another tab had a hand in; a session among them may be one that this tab did not know to be running. */
+async function putMerged(core: Core, keys: readonly RowKey[]): Promise<void> {
+  const sessions = keys.flatMap((key) => core.memory.get(key) ?? []).filter((row) => row.kind === 'session');
+  const added = core.open.add(sessions.map((row) => keyOf({ stream: row.stream, id: sessionIdOf(row) })));
+  await core.queue.push({ rows: new Set(keys), ...(added ? { meta: core.open.stored() } : {}) });
 }
 
 /** What a start does once the floor is usable: nothing here is waited for. */

@@ -1,10 +1,11 @@
+import type { MassFault } from '../domain/bodyMass';
 import type { ClientFault } from '../domain/client';
 import type { EntryFault } from '../domain/entry';
 import type { Holds } from '../domain/exercise';
 import type { ShippedFault } from '../domain/library';
 import type { Attendance } from '../domain/session';
 import type { Effort, SetKind, SetRecord, Side, Unread } from '../domain/set';
-import type { MassFault, NameFault } from '../log/libraryActs';
+import type { NameFault } from '../log/libraryActs';
 import type { OpenFault } from '../log/open';
 import type { SaveFault } from '../log/queue';
 import type { EndFault } from '../log/sessionActs';

@@ -93,7 +93,7 @@ describe('undo', () => {
     device.disk.asked.length = 0;
     await app.log.commit({
       act: { type: 'import', rows: 40 },
-      rows: names.map((name) => ({ name, changes: { words: 'tall', name: 'Lift' } })),
+      rows: names.map((name) => ({ name, changes: { words: 'tall', name: 'Lift' }, fresh: true })),
     });
     expect(device.disk.asked.filter(({ mode }) => mode === 'readwrite')).toHaveLength(1);
     const next = await relaunched(REAL, floor);
