@@ -1,7 +1,10 @@
+import { vi } from 'vitest';
 import type { Plant } from '../laws/plant';
 import type { LogRoom } from './room';
 import { moveIsOneAct, undoLeavesWhatCameLater } from './suite-acts';
+import { seriesAreARebuild } from './suite-series';
 import { allOrNothing, oneStrictTransaction, savedIsOnDisk, unknownSurvives } from './suite-sets';
+import { handedOver, nothingOldOver, thawedIsPutRight } from './suite-tabs';
 import { burntStampStaysBurnt, lostIsReadAndMerged, stampNamesOneValue } from './suite-writes';
 
 /** A fault that someone could make in the log, and the suite function that must fail on it. */
@@ -24,6 +27,16 @@ export const SUITE = {
   async stampNamesOneValue(room: LogRoom): Promise<void> {
     for (const seed of [0, 1, 2, 40_217]) await stampNamesOneValue(room, seed);
   },
+  async handedOver(room: LogRoom): Promise<void> {
+    for (const delay of [0, 4]) await timed(() => handedOver(room, delay));
+  },
+  async thawedIsPutRight(room: LogRoom): Promise<void> {
+    for (let turn = 0; turn < 8; turn += 1) await timed(() => thawedIsPutRight(room, turn, 15));
+  },
+  nothingOldOver: (room: LogRoom) => timed(() => nothingOldOver(room)),
+  async seriesAreARebuild(room: LogRoom): Promise<void> {
+    for (let seed = 0; seed < 24; seed += 1) await seriesAreARebuild(room, seed);
+  },
   async burntStampStaysBurnt(room: LogRoom): Promise<void> {
     burntStampStaysBurnt(room);
   },
@@ -32,6 +45,16 @@ export const SUITE = {
       await lostIsReadAndMerged(room, { type, error: 'UnknownError' });
   },
 };
+
+/** Runs something whose timers are moved by hand. */
+async function timed(fn: () => Promise<void>): Promise<void> {
+  vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
+  try {
+    await fn();
+  } finally {
+    vi.useRealTimers();
+  }
+}
 
 export const LOG_FAULTS: readonly LogFault[] = [
   {
@@ -114,8 +137,8 @@ export const LOG_FAULTS: readonly LogFault[] = [
   {
     what: 'a move is two acts',
     file: 'log/setActs.ts',
-    find: '...setChanges(moved, copy) } },',
-    put: `...setChanges(moved, copy) } }],
+    find: 'addingSets(log, to, 1, setChanges(moved, copy)),',
+    put: `addingSets(log, to, 1, setChanges(moved, copy))],
   });
   return log.commit({
     act: { type: 'move-set', stream: from.stream, to: to.stream },
@@ -147,5 +170,40 @@ export const LOG_FAULTS: readonly LogFault[] = [
       attempted.set(key, stamp.l);
       keep(writeRow(again ? { ...row, seen: { ...row.seen, [writer]: 0 } } : row, changes, stamp));`,
     foundBy: 'stampNamesOneValue',
+  },
+  {
+    what: 'what is handed over before the seat is passed by',
+    file: 'log/tabs.ts',
+    find: "(taking || seat === 'writer')",
+    put: "(!taking && seat === 'writer')",
+    foundBy: 'handedOver',
+  },
+  {
+    what: 'a row that another tab put over a newer one is left so',
+    file: 'log/start.ts',
+    find: "if (core.tabs?.seat() === 'writer') {",
+    put: "if (core.tabs?.seat() === 'writer' && keys.length === 0) {",
+    foundBy: 'thawedIsPutRight',
+  },
+  {
+    what: 'a tab that lost the seat keeps all its work for later',
+    file: 'log/queue.ts',
+    find: '      waiting = rowsOf(waiting);',
+    put: '',
+    foundBy: 'nothingOldOver',
+  },
+  {
+    what: 'two folds start from the same series',
+    file: 'log/fold.ts',
+    find: '  core.folding = core.folding.then(run, run);',
+    put: '  core.folding = run();',
+    foundBy: 'seriesAreARebuild',
+  },
+  {
+    what: 'a session that lost an exercise leaves a gap in its series',
+    file: 'log/fold.ts',
+    find: '  if (names.some((one) => !lastTimeOf(read, one))) return undefined;',
+    put: '',
+    foundBy: 'seriesAreARebuild',
   },
 ];

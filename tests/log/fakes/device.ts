@@ -72,8 +72,16 @@ export function launch(device: Device, startLog: (name: string, world: TestWorld
       life.state = 'frozen';
     },
     thaw() {
-      life.state = 'runs';
-      for (const telling of life.late.splice(0)) run(telling);
+      // each thing that waited is a task of its own, as it would have been
+      const next = (): void => {
+        if (life.state !== 'frozen') return;
+        const telling = life.late.shift();
+        if (telling) {
+          run(telling);
+          setImmediate(next);
+        } else life.state = 'runs';
+      };
+      next();
     },
     loseConnections: () => loseConnections(life),
   };

@@ -6,6 +6,8 @@ export type Neighbours = {
   readonly Channel: typeof BroadcastChannel;
   /** How many turns of the event loop a message takes. */
   delay: number;
+  /** How many turns more a tab needs to hear that its lock was stolen. */
+  lossDelay: number;
 };
 type Held = (lock: Lock | null) => unknown;
 type Holder = { readonly life: Life; readonly lost: (error: DOMException) => void; readonly free: () => void };
@@ -28,7 +30,7 @@ export function createNeighbours(): Neighbours {
     return new Promise((resolve, reject) => {
       const holder: Holder = {
         life,
-        lost: (error) => tell(life, () => reject(error)),
+        lost: (error) => tell(life, () => after(neighbours.lossDelay, () => reject(error))),
         free() {
           if (holders.get(name) !== holder) return;
           holders.delete(name);
@@ -52,6 +54,7 @@ export function createNeighbours(): Neighbours {
 
   const neighbours: Neighbours = {
     delay: 1,
+    lossDelay: 0,
     locks: {
       async request(name, options, held) {
         const life = caller();
