@@ -37,8 +37,8 @@ describe('how a row lies in the store', () => {
     });
   });
 
-  test('what is packed unpacks to the very row, through the database and through a file', () => {
-    fc.assert(
+  test('what is packed unpacks to the very row, through the database and through a file', async () => {
+    await fc.assert(
       fc.property(anyRow, (row) => {
         expect(unpackRow(structuredClone(packRow(row)))).toEqual({ ok: true, value: row });
         expect(unpackRow(JSON.parse(JSON.stringify(packRow(row))))).toEqual({ ok: true, value: row });
@@ -71,8 +71,8 @@ describe('how a row lies in the store', () => {
     expect(unpackRow(stored)).toMatchObject({ ok: false });
   });
 
-  test('whatever lies there, it is a row or it is refused', () => {
-    fc.assert(
+  test('whatever lies there, it is a row or it is refused', async () => {
+    await fc.assert(
       fc.property(
         fc.anything({ maxDepth: 3 }),
         fc.constantFrom('seen', 'body', 'id', 'kind', 'stream'),
