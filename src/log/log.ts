@@ -80,7 +80,7 @@ export type Log = {
 export function logOver(core: Core, ready: Promise<void>): Log {
   const { memory, queue, drafts, watchers, board, world } = core;
   const lookingUp = new Set<number>();
-  const lookedUp = new Set<number>();
+  const missing = new Set<number>();
 
   /** Writes each change to memory under a fresh stamp, and returns what it takes to undo them. */
   function apply(rows: readonly RowChange[]): UndoRow[] {
@@ -122,7 +122,8 @@ export function logOver(core: Core, ready: Promise<void>): Log {
   /** The last act, once the rows it wrote are in memory: after a restart those of an ended session are read first. */
   function lastAct(): UndoEntry | undefined {
     const entry = core.undo.at(-1);
-    if (!entry || lookedUp.has(entry.n) || entry.rows.every(({ name }) => memory.get(keyOf(name)))) return entry;
+    const isHeld = (row: UndoRow): boolean => memory.get(keyOf(row.name)) !== undefined;
+    if (!entry || missing.has(entry.n) || entry.rows.every(isHeld)) return entry;
     if (!lookingUp.has(entry.n)) {
       lookingUp.add(entry.n);
       void readRows(
@@ -131,7 +132,8 @@ export function logOver(core: Core, ready: Promise<void>): Log {
       ).then((read) => {
         lookingUp.delete(entry.n);
         if (!read) return;
-        lookedUp.add(entry.n);
+        // not in the store either: there is nothing to wait for, and the undo says what it could not take back
+        if (!entry.rows.every(isHeld)) missing.add(entry.n);
         watchers.tell(UNDO);
       });
     }
