@@ -14,7 +14,7 @@ import {
   unknownSurvives,
 } from './suite-sets';
 
-describe('one tap on Log', () => {
+describe('one tap on Log', { timeout: 30_000 }, () => {
   test('a set told to be saved is there in a new launch, with its undo entry and no draft', async () => {
     const floor = await onFloor(REAL);
     const { device, app, place } = floor;
@@ -146,7 +146,7 @@ describe('one tap on Log', () => {
   });
 });
 
-describe('a session of more than 300 sets', () => {
+describe('a session of more than 300 sets', { timeout: 30_000 }, () => {
   async function full() {
     const floor = await onFloor(REAL);
     for (let n = 1; n <= SETS_A_ROW; n += 1) log(REAL, floor, '50', String(n));

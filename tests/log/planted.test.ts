@@ -5,7 +5,8 @@ import { roomIn } from './room';
 
 const ROOMS = ['domain', 'merge', 'log'];
 
-describe('every planted fault is found by the suite', () => {
+// many launches each: a busy machine may need longer than the usual limit
+describe('every planted fault is found by the suite', { timeout: 60_000 }, () => {
   for (const { what, foundBy, ...plant } of LOG_FAULTS) {
     test(`${what} (${foundBy})`, async () => {
       const copy = plantedCopy(ROOMS, [plant]);
