@@ -28,9 +28,10 @@ const LOG = 'cuewright';
 /** Out of sight for this long, the connection may be lost or another tab may have written. */
 const AWAY_MS = 30_000;
 
+let zone = { name: askedZone(), askedAt: Date.now() };
 const world: World = {
   now: () => Date.now(),
-  zone: () => new Intl.DateTimeFormat().resolvedOptions().timeZone,
+  zone: zoneNow,
   random: (count) => crypto.getRandomValues(new Uint8Array(count)),
 };
 
@@ -51,6 +52,20 @@ const root = document.getElementById('app');
 if (!root) throw new Error('the page has no place for the app');
 render(h(Root, { app }), root);
 watchAway();
+
+/** How long a zone is believed: asking the browser costs more than all else a tap does, and a phone changes zone on a flight. */
+const ZONE_MS = 60_000;
+
+function zoneNow(): string {
+  const now = Date.now();
+  // a clock set back asks again too
+  if (Math.abs(now - zone.askedAt) > ZONE_MS) zone = { name: askedZone(), askedAt: now };
+  return zone.name;
+}
+
+function askedZone(): string {
+  return new Intl.DateTimeFormat().resolvedOptions().timeZone;
+}
 
 /** Writes drafts before the page may be frozen; after a long time away reads again before anything is written. */
 function watchAway(): void {

@@ -11,9 +11,9 @@ export type Instant = { readonly at: number; readonly day: Day; readonly zone: s
  * that tells no time as 1970, and one outside the years that a day can be written in as the nearest year that can.
  */
 export function instantAt(at: number, zone: string): Instant {
-  const known = formatter(zone);
+  const known = reckoner(zone);
   const told = Number.isNaN(at) ? 0 : Math.min(Math.max(at, EARLIEST), LATEST);
-  return { at: told, day: dayFrom(known.format, told), zone: known.zone };
+  return { at: told, day: dayAt(known, told), zone: known.zone };
 }
 
 // two days inside the years 0001 and 9999, so that no zone moves the day out of them
@@ -41,22 +41,26 @@ export function noonOf(day: Day): number {
   return Date.parse(`${day}T12:00Z`);
 }
 
-const formatters = new Map<string, { zone: string; format: Intl.DateTimeFormat }>();
+type Reckoner = {
+  readonly zone: string;
+  readonly format: Intl.DateTimeFormat;
+  last: { slot: number; day: Day } | undefined;
+};
 
-function formatter(zone: string): { zone: string; format: Intl.DateTimeFormat } {
-  const cached = formatters.get(zone);
+const reckoners = new Map<string, Reckoner>();
+
+function reckoner(zone: string): Reckoner {
+  const cached = reckoners.get(zone);
   if (cached) return cached;
-  const made = madeFor(zone) ?? {
-    zone: 'UTC',
-    format: new Intl.DateTimeFormat('en-US', { ...PARTS, timeZone: 'UTC' }),
-  };
-  formatters.set(zone, made);
+  const made = madeFor(zone) ?? madeFor('UTC');
+  if (!made) throw new Error('this language knows no UTC');
+  reckoners.set(zone, made);
   return made;
 }
 
-function madeFor(zone: string): { zone: string; format: Intl.DateTimeFormat } | undefined {
+function madeFor(zone: string): Reckoner | undefined {
   try {
-    return { zone, format: new Intl.DateTimeFormat('en-US', { ...PARTS, timeZone: zone }) };
+    return { zone, format: new Intl.DateTimeFormat('en-US', { ...PARTS, timeZone: zone }), last: undefined };
   } catch {
     return undefined;
   }
@@ -64,7 +68,15 @@ function madeFor(zone: string): { zone: string; format: Intl.DateTimeFormat } | 
 
 const PARTS = { year: 'numeric', month: '2-digit', day: '2-digit', calendar: 'gregory' } as const;
 
-function dayFrom(format: Intl.DateTimeFormat, at: number): Day {
-  const part = new Map(format.formatToParts(at).map(({ type, value }) => [type, value]));
-  return `${(part.get('year') ?? '').padStart(4, '0')}-${part.get('month')}-${part.get('day')}`;
+/** Since 1972 every zone lies whole quarters of an hour from UTC, so no day ends inside one. Formatting costs what a whole tap may. */
+const SLOT_MS = 900_000;
+const WHOLE_QUARTERS_SINCE = Date.parse('1973-01-01T00:00Z');
+
+function dayAt(known: Reckoner, at: number): Day {
+  const slot = Math.floor(at / SLOT_MS);
+  if (known.last?.slot === slot && at >= WHOLE_QUARTERS_SINCE) return known.last.day;
+  const part = new Map(known.format.formatToParts(at).map(({ type, value }) => [type, value]));
+  const day = `${(part.get('year') ?? '').padStart(4, '0')}-${part.get('month')}-${part.get('day')}`;
+  known.last = { slot, day };
+  return day;
 }

@@ -48,6 +48,8 @@ export function createDrafts(write: (drafts: Map<string, Json>) => void, onChang
       timer = setTimeout(flush, PAUSE_MS);
     },
     settle(key, value) {
+      // none was typed: nothing lies in the store, or its deletion waits already
+      if (value === null && !drafts.has(key)) return new Map();
       take(key, value);
       waiting.delete(key);
       return new Map([[key, value]]);

@@ -1,6 +1,6 @@
 import { fail, type Result } from '../domain/result';
 import { admitRow, type DoorFault } from '../merge/door';
-import type { Json, Row } from '../merge/row';
+import type { Json, Register, Row } from '../merge/row';
 
 /*
  * How a row lies in the store. The same five fields, with every stamp packed: a writer's name is long and stands at every register,
@@ -22,13 +22,22 @@ export type StoredRow = {
 export function packRow(row: Row): StoredRow {
   const seen = Object.entries(row.seen);
   const places = new Map(seen.map(([writer], place) => [writer, place]));
-  const body: Record<string, Json[]> = {};
-  for (const [path, register] of Object.entries(row.body)) {
-    const packed: Json[] = [];
-    for (const { value, stamp } of register) packed.push(stamp.l, places.get(stamp.writer) ?? stamp.writer, value);
-    body[path] = packed;
-  }
+  const body: Record<string, readonly Json[]> = {};
+  for (const [path, register] of Object.entries(row.body)) body[path] = packRegister(register, places);
   return { id: row.id, kind: row.kind, stream: row.stream, seen, body };
+}
+
+/** A register never changes, and at a tap all but a few are those of the tap before: each is packed once for the places it names. */
+const packedOnce = new WeakMap<Register, readonly Json[]>();
+
+function packRegister(register: Register, places: ReadonlyMap<string, number>): readonly Json[] {
+  const known = packedOnce.get(register);
+  if (known && register.every(({ stamp }, n) => known[3 * n + 1] === (places.get(stamp.writer) ?? stamp.writer)))
+    return known;
+  const packed: Json[] = [];
+  for (const { value, stamp } of register) packed.push(stamp.l, places.get(stamp.writer) ?? stamp.writer, value);
+  packedOnce.set(register, packed);
+  return packed;
 }
 
 /** Returns the row that was stored, or why what lies there is none. */

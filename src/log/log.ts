@@ -96,17 +96,21 @@ export function logOver(core: Core, ready: Promise<void>): Log {
     });
   }
 
-  function save(rows: readonly RowChange[], more: Partial<Work>): Saving {
+  function save(rows: readonly RowChange[], more: Partial<Work>, draw: () => void): Saving {
     const names = rows.map(({ name }) => name);
     const sessions = names.flatMap((name) => (name.kind === 'session' ? (memory.get(keyOf(name)) ?? []) : []));
     const added = core.open.add(sessions.map((row) => keyOf({ stream: row.stream, id: sessionIdOf(row) })));
     const meta = added ? { meta: core.open.stored() } : {};
     const saving = queue.push({ rows: new Set(names.map(keyOf)), ...more, ...meta });
-    void saving.then((result) => (result.ok ? foldEnded(core, names) : undefined));
+    void saving.then((result) => {
+      draw();
+      return result.ok ? foldEnded(core, names) : undefined;
+    });
     return saving;
   }
 
   function commit({ act, rows, draft }: Act): Saving {
+    const draw = watchers.holdBack();
     const written = apply(rows);
     // above what is stored too, where that is not read yet: a stamp follows the clock, and no clock makes it no number
     const n = Math.max((core.undo.at(-1)?.n ?? 0) + 1, ...written.map(({ stamp }) => stamp.l));
@@ -116,7 +120,7 @@ export function logOver(core: Core, ready: Promise<void>): Log {
     const tooOld = core.undo.length > UNDO_KEPT ? core.undo.shift() : undefined;
     if (tooOld) undo.set(tooOld.n, null);
     watchers.tell(UNDO);
-    return save(rows, draft ? { undo, drafts: drafts.settle(draft.key, draft.value) } : { undo });
+    return save(rows, draft ? { undo, drafts: drafts.settle(draft.key, draft.value) } : { undo }, draw);
   }
 
   /** The last act, once the rows it wrote are in memory: after a restart those of an ended session are read first. */
@@ -165,7 +169,7 @@ export function logOver(core: Core, ready: Promise<void>): Log {
       return [{ name, changes }];
     });
     watchers.tell(UNDO);
-    return { act: entry.act, changedSince, saved: save(rows, { undo }) };
+    return { act: entry.act, changedSince, saved: save(rows, { undo }, watchers.holdBack()) };
   }
 
   return {

@@ -102,10 +102,11 @@ export function changeIn(
   return { name: rowOfSet(log, place, set), changes: setChanges(set, values) };
 }
 
+/** Every set names its exercise, and nothing else in a session does so under `sets/`. */
 function setsIn(body: Readonly<Record<string, unknown>>): number {
-  return new Set(
-    Object.keys(body).flatMap((path) => (path.startsWith('sets/') ? [path.slice(5, path.indexOf('/', 5))] : [])),
-  ).size;
+  let count = 0;
+  for (const path of Object.keys(body)) if (path.startsWith('sets/') && path.endsWith('/exercise')) count += 1;
+  return count;
 }
 
 /** A part's name begins with its place, so that names sort as parts follow; the tail keeps two devices' parts apart. */

@@ -24,18 +24,41 @@ export type Memory = {
 /** Returns an empty memory for the launch that writes as `writer`. `onChange` hears the key and kind of every row that changes. */
 export function createMemory(writer: Writer, onChange: (row: Row) => void): Memory {
   const rows = new Map<RowKey, Row>();
+  // one list a kind, made anew only when one of its rows changes: readings are kept by the list
+  const kinds = new Map<string, readonly Row[]>();
+  const unsaved = new WeakMap<Row, { readonly saved: number; readonly paths: readonly string[] }>();
   const savedL = new Map<RowKey, number>();
   const attempted = new Map<RowKey, number>();
 
   const keep = (row: Row): void => {
     rows.set(keyOf(row), row);
+    kinds.delete(row.kind);
     onChange(row);
   };
+
+  /** The paths of a row that hold something this launch wrote and the store does not have; few, and none most of the time. */
+  function unsavedPaths(row: Row): readonly string[] {
+    const saved = savedL.get(keyOf(row)) ?? 0;
+    if (seenOf(row.seen, writer) <= saved) return [];
+    const known = unsaved.get(row);
+    if (known?.saved === saved) return known.paths;
+    const paths = Object.entries(row.body).flatMap(([path, register]) =>
+      register.some(({ stamp }) => stamp.writer === writer && stamp.l > saved) ? [path] : [],
+    );
+    unsaved.set(row, { saved, paths });
+    return paths;
+  }
 
   return {
     get: (key) => rows.get(key),
     all: () => [...rows.values()],
-    ofKind: (kind) => [...rows.values()].filter((row) => row.kind === kind),
+    ofKind(kind) {
+      const known = kinds.get(kind);
+      if (known) return known;
+      const list = [...rows.values()].filter((row) => row.kind === kind);
+      kinds.set(kind, list);
+      return list;
+    },
     absorb(row) {
       const key = keyOf(row);
       const held = rows.get(key) ?? emptyRow(row);
@@ -58,16 +81,12 @@ export function createMemory(writer: Writer, onChange: (row: Row) => void): Memo
     isSaved(key, thing) {
       const row = rows.get(key);
       if (!row) return false;
-      const saved = savedL.get(key) ?? 0;
-      if (seenOf(row.seen, writer) <= saved) return true;
-      return Object.entries(row.body).every(
-        ([path, register]) =>
-          !(thing === '' || path === thing || path.startsWith(`${thing}/`)) ||
-          register.every(({ stamp }) => stamp.writer !== writer || stamp.l <= saved),
-      );
+      return !unsavedPaths(row).some((path) => thing === '' || path === thing || path.startsWith(`${thing}/`));
     },
     forget(keys) {
       for (const key of keys) {
+        const row = rows.get(key);
+        if (row) kinds.delete(row.kind);
         rows.delete(key);
         savedL.delete(key);
       }

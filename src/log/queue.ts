@@ -1,3 +1,4 @@
+import { unwrap } from 'idb';
 import { fail, ok, type Result } from '../domain/result';
 import type { Json, Row } from '../merge/row';
 import { packRow } from './encode';
@@ -45,6 +46,8 @@ export type Queue = {
   readonly hold: (held: boolean) => void;
   /** Everything that is not known to be in the store: what is read from there is older. */
   readonly waiting: () => Work;
+  /** How many rows are not known to be in the store. */
+  readonly unsaved: () => number;
   /**
    * Stops for good, until `hold(false)`: another tab writes now. Rows go on waiting, as the other may never get them; the rest is dropped, since
    * it would overwrite what the other has put there since.
@@ -154,6 +157,7 @@ export function createQueue(deps: QueueDeps): Queue {
       start();
     },
     waiting: () => joined(writingNow, waiting),
+    unsaved: () => (writingNow.rows.size === 0 ? waiting.rows.size : joined(writingNow, waiting).rows.size),
     letGo() {
       held = true;
       letGo = true;
@@ -169,39 +173,41 @@ export function createQueue(deps: QueueDeps): Queue {
 /**
  * Puts everything in one transaction without a read, and resolves on `complete` alone: a quota error can show as an abort with no
  * failed request. Strict: a relaxed commit can lose the last second on a dead battery. Drafts alone may.
+ *
+ * On the bare database: a wrapped request costs as much as its put, and what becomes of each is told by the transaction.
  */
-async function transact(db: Database, rows: readonly Row[], work: Work): Promise<void> {
-  const stores = [
+function transact(db: Database, rows: readonly Row[], work: Work): Promise<void> {
+  const stores: string[] = [
     ...ROW_STORES.filter((store) => rows.some((row) => storeOf(row.kind) === store)),
     ...(['undo', 'drafts', 'series', 'meta'] as const).filter((store) => work[store].size > 0),
   ];
-  if (stores.length === 0) return;
+  if (stores.length === 0) return Promise.resolve();
   const draftsOnly = stores.length === 1 && stores[0] === 'drafts';
-  const tx = db.transaction(stores, 'readwrite', { durability: draftsOnly ? 'relaxed' : 'strict' });
-  try {
-    // the requests' own promises are left alone: their failure is the transaction's
-    for (const row of rows) quiet(tx.objectStore(storeOf(row.kind)).put(packRow(row)));
-    for (const [n, entry] of work.undo)
-      quiet(entry ? tx.objectStore('undo').put(entry) : tx.objectStore('undo').delete(n));
-    for (const [key, value] of work.drafts) {
-      quiet(value === null ? tx.objectStore('drafts').delete(key) : tx.objectStore('drafts').put(value, key));
+  return new Promise((resolve, reject) => {
+    const tx = unwrap(db).transaction(stores, 'readwrite', { durability: draftsOnly ? 'relaxed' : 'strict' });
+    tx.oncomplete = () => resolve();
+    tx.onabort = () => reject(tx.error ?? new DOMException('the transaction was aborted', 'AbortError'));
+    try {
+      for (const row of rows) tx.objectStore(storeOf(row.kind)).put(packRow(row));
+      for (const [n, entry] of work.undo) putOrDelete(tx.objectStore('undo'), entry, n);
+      for (const [key, value] of work.drafts) putOrDelete(tx.objectStore('drafts'), value, key, key);
+      for (const row of work.series.values()) tx.objectStore('series').put(row);
+      for (const [key, value] of work.meta) tx.objectStore('meta').put(value, key);
+      tx.commit();
+    } catch (error) {
+      // nothing of an act without all of it
+      abort(tx);
+      reject(error);
     }
-    for (const row of work.series.values()) quiet(tx.objectStore('series').put(row));
-    for (const [key, value] of work.meta) quiet(tx.objectStore('meta').put(value, key));
-    tx.commit();
-  } catch (error) {
-    quiet(tx.done);
-    abort(tx);
-    throw error;
-  }
-  await tx.done;
+  });
 }
 
-function quiet(promise: Promise<unknown>): void {
-  promise.catch(() => undefined);
+function putOrDelete(store: IDBObjectStore, value: unknown, key: IDBValidKey, outOfLine?: IDBValidKey): void {
+  if (value === null) store.delete(key);
+  else store.put(value, outOfLine);
 }
 
-function abort(tx: { abort: () => void }): void {
+function abort(tx: IDBTransaction): void {
   try {
     tx.abort();
   } catch {

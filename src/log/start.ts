@@ -47,7 +47,7 @@ function createCore(name: string, world: World): Core {
     row: memory.get,
     database: connection.database,
     reopen: async (waiting) => (await connection.connect()) && readKeys(core, waiting),
-    onPushed: () => board.waiting(queue.waiting().rows.size, world.now()),
+    onPushed: () => board.waiting(queue.unsaved(), world.now()),
     onSaved(rows) {
       for (const row of rows) {
         memory.markSaved(row);
@@ -61,7 +61,7 @@ function createCore(name: string, world: World): Core {
     },
     onSettled(saveFault) {
       if (saveFault !== board.status().saveFault) board.set({ saveFault });
-      board.waiting(queue.waiting().rows.size, world.now());
+      board.waiting(queue.unsaved(), world.now());
     },
   });
   const drafts = createDrafts(
@@ -135,7 +135,7 @@ async function learn(core: Core, keys: readonly RowKey[]): Promise<void> {
     return;
   }
   core.queue.strike((key) => core.memory.isSaved(key, ''));
-  core.board.waiting(core.queue.waiting().rows.size, core.world.now());
+  core.board.waiting(core.queue.unsaved(), core.world.now());
   await readStart(core);
 }
 

@@ -14,60 +14,73 @@ import { sessionIdOf } from './openSessions';
 
 type Reader = Pick<Memory, 'get' | 'ofKind'>;
 
-const values = new WeakMap<Row, Readonly<Record<string, Json>>>();
+/** Returns a function that reads something once for each state of what it is read from. */
+function once<From extends object, To>(read: (from: From) => To): (from: From) => To {
+  const known = new WeakMap<From, { readonly to: To }>();
+  return (from) => {
+    const found = known.get(from) ?? { to: read(from) };
+    known.set(from, found);
+    return found.to;
+  };
+}
 
 /** Returns what a row shows now. */
-export function shownOf(row: Row): Readonly<Record<string, Json>> {
-  const known = values.get(row);
-  if (known) return known;
-  const now = shown(row);
-  values.set(row, now);
-  return now;
-}
+export const shownOf: (row: Row) => Readonly<Record<string, Json>> = once(shown);
 
 /** Returns the clients, by alias. */
-export function clients(log: Reader): readonly Client[] {
-  const read = log.ofKind('client').flatMap((row) => readClient(row.id, shownOf(row)) ?? []);
+export const clients = (log: Reader): readonly Client[] => clientsOf(log.ofKind('client'));
+
+const clientOf = once((row: Row) => readClient(row.id, shownOf(row)));
+const clientsOf = once((rows: readonly Row[]): readonly Client[] => {
+  const read = rows.flatMap((row) => clientOf(row) ?? []);
   return read.sort((a, b) => (a.alias < b.alias ? -1 : a.alias > b.alias ? 1 : a.id < b.id ? -1 : 1));
-}
+});
 
 /** Returns one client; its row bears the id of its stream. */
 export function client(log: Reader, stream: string): Client | undefined {
   const row = log.get(keyOf({ stream, id: stream }));
-  return row && readClient(stream, shownOf(row));
+  return row && clientOf(row);
 }
+
+const exerciseOf = once((row: Row) =>
+  readExercise(
+    row.id,
+    shownOf(row),
+    SHIPPED_EXERCISES.find(({ id }) => id === row.id),
+  ),
+);
 
 /** Returns every exercise: the shipped ones with what was laid over them, then those added here. */
 export function exercises(log: Reader): readonly Exercise[] {
   const rows = new Map(log.ofKind('exercise').map((row) => [row.id, row]));
   const shipped = SHIPPED_EXERCISES.map((exercise) => {
     const over = rows.get(exercise.id);
-    return (over && readExercise(exercise.id, shownOf(over), exercise)) ?? exercise;
+    return (over && exerciseOf(over)) ?? exercise;
   });
   const own = [...rows.values()].filter((row) => !SHIPPED_EXERCISES.some(({ id }) => id === row.id));
-  return [...shipped, ...own.flatMap((row) => readExercise(row.id, shownOf(row)) ?? [])];
+  return [...shipped, ...own.flatMap((row) => exerciseOf(row) ?? [])];
 }
 
 /** Returns one exercise; undefined where no row or library tells of it. */
 export function exercise(log: Reader, id: string): Exercise | undefined {
-  const shipped = SHIPPED_EXERCISES.find((one) => one.id === id);
   const row = log.get(keyOf({ stream: 'main', id }));
-  return row?.kind === 'exercise' ? readExercise(id, shownOf(row), shipped) : shipped;
+  return row?.kind === 'exercise' ? exerciseOf(row) : SHIPPED_EXERCISES.find((one) => one.id === id);
 }
 
 /** A cue as the library words it. */
 export type Cue = { readonly id: string; readonly words: string };
 
 /** Returns the cues added here, by their words. */
-export function cues(log: Reader): readonly Cue[] {
-  return log
-    .ofKind('cue')
+export const cues = (log: Reader): readonly Cue[] => cuesOf(log.ofKind('cue'));
+
+const cuesOf = once((rows: readonly Row[]): readonly Cue[] =>
+  rows
     .flatMap((row) => {
-      const words = shownOf(row)['words'];
+      const { words } = shownOf(row);
       return typeof words === 'string' && words !== '' ? [{ id: row.id, words }] : [];
     })
-    .sort((a, b) => (a.words < b.words ? -1 : 1));
-}
+    .sort((a, b) => (a.words < b.words ? -1 : 1)),
+);
 
 /** Returns the rows of a session that are in memory: itself and its continuations. */
 export function sessionRows(log: Reader, stream: string, id: string): readonly Row[] {

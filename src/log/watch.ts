@@ -11,12 +11,31 @@ export type Watchers = {
   /** Calls `fn` after a change to any of the topics, once for all changes of one step. Returns the way to stop. */
   readonly watch: (topics: readonly Topic[], fn: () => void) => () => void;
   readonly tell: (topic: Topic) => void;
+  /**
+   * Keeps back what is told until the function returned is called, or a frame has passed: drawing takes the very thread that a write waits
+   * for, and a write that is complete within the frame is drawn once, as saved.
+   */
+  readonly holdBack: () => () => void;
 };
+
+/** A frame at sixty a second. */
+const FRAME_MS = 16;
 
 /** Returns an empty list of watchers. */
 export function createWatchers(): Watchers {
   const byTopic = new Map<Topic, Set<() => void>>();
   let told = new Set<() => void>();
+  let holders = 0;
+  let scheduled = false;
+
+  function schedule(): void {
+    if (holders > 0 || scheduled || told.size === 0) return;
+    scheduled = true;
+    queueMicrotask(() => {
+      scheduled = false;
+      flush();
+    });
+  }
 
   function flush(): void {
     const now = told;
@@ -38,8 +57,21 @@ export function createWatchers(): Watchers {
     tell(topic) {
       const fns = byTopic.get(topic);
       if (!fns?.size) return;
-      if (told.size === 0) queueMicrotask(flush);
       for (const fn of fns) told.add(fn);
+      schedule();
+    },
+    holdBack() {
+      holders += 1;
+      let held = true;
+      const release = (): void => {
+        if (!held) return;
+        held = false;
+        clearTimeout(timer);
+        holders -= 1;
+        schedule();
+      };
+      const timer = setTimeout(release, FRAME_MS);
+      return release;
     },
   };
 }

@@ -60,22 +60,22 @@ export const LOG_FAULTS: readonly LogFault[] = [
   {
     what: 'a save is told before its transaction is complete',
     file: 'log/queue.ts',
-    find: '  await tx.done;',
-    put: '  quiet(tx.done);',
+    find: '    tx.oncomplete = () => resolve();',
+    put: '    resolve();',
     foundBy: 'savedIsOnDisk',
   },
   {
     what: 'a save is told before its transaction is complete, seen by kills',
     file: 'log/queue.ts',
-    find: '  await tx.done;',
-    put: '  quiet(tx.done);',
+    find: '    tx.oncomplete = () => resolve();',
+    put: '    resolve();',
     foundBy: 'allOrNothing',
   },
   {
     what: 'the undo entry goes in a second transaction',
     file: 'log/log.ts',
-    find: '    return save(rows, draft ? { undo, drafts: drafts.settle(draft.key, draft.value) } : { undo });',
-    put: `    const saved = save(rows, draft ? { drafts: drafts.settle(draft.key, draft.value) } : {});
+    find: '    return save(rows, draft ? { undo, drafts: drafts.settle(draft.key, draft.value) } : { undo }, draw);',
+    put: `    const saved = save(rows, draft ? { drafts: drafts.settle(draft.key, draft.value) } : {}, draw);
     void queue.push({ undo });
     return saved;`,
     foundBy: 'allOrNothing',
@@ -83,9 +83,9 @@ export const LOG_FAULTS: readonly LogFault[] = [
   {
     what: 'the draft is cleared before the set is committed',
     file: 'log/log.ts',
-    find: '    return save(rows, draft ? { undo, drafts: drafts.settle(draft.key, draft.value) } : { undo });',
+    find: '    return save(rows, draft ? { undo, drafts: drafts.settle(draft.key, draft.value) } : { undo }, draw);',
     put: `    if (draft) void queue.push({ drafts: drafts.settle(draft.key, draft.value) });
-    return save(rows, { undo });`,
+    return save(rows, { undo }, draw);`,
     foundBy: 'allOrNothing',
   },
   {
@@ -98,18 +98,18 @@ export const LOG_FAULTS: readonly LogFault[] = [
   {
     what: 'the commit is left to the browser',
     file: 'log/queue.ts',
-    find: '    tx.commit();',
+    find: '      tx.commit();',
     put: '',
     foundBy: 'oneStrictTransaction',
   },
   {
     what: 'a row is read again in the transaction that puts it',
     file: 'log/queue.ts',
-    find: '    for (const row of rows) quiet(tx.objectStore(storeOf(row.kind)).put(packRow(row)));',
-    put: `    for (const row of rows) {
-      await tx.objectStore(storeOf(row.kind)).get([row.stream, row.id]);
-      quiet(tx.objectStore(storeOf(row.kind)).put(packRow(row)));
-    }`,
+    find: '      for (const row of rows) tx.objectStore(storeOf(row.kind)).put(packRow(row));',
+    put: `      for (const row of rows) {
+        tx.objectStore(storeOf(row.kind)).get([row.stream, row.id]);
+        tx.objectStore(storeOf(row.kind)).put(packRow(row));
+      }`,
     foundBy: 'oneStrictTransaction',
   },
   {

@@ -112,7 +112,33 @@ describe('the write queue', () => {
     app.log.watch([key], () => heard.push(app.log.isSaved(key)));
     await log(REAL, floor, '100', '5').saved;
     await turns(5);
-    expect(heard).toEqual([false, true]);
+    // a save within a frame is drawn once
+    expect(heard).toEqual([true]);
+  });
+
+  test('a screen that watches a row is not kept waiting by a save that takes longer than a frame', async () => {
+    const floor = await onFloor(REAL);
+    const { app, device, place } = floor;
+    const key = REAL.keyOf({ stream: place.stream, id: place.session });
+    let tell = (): void => undefined;
+    const until = new Promise<void>((resolve) => {
+      tell = resolve;
+    });
+    device.disk.fate = () => ({ type: 'told-late', until });
+    const heard: boolean[] = [];
+    const first = new Promise<void>((resolve) => {
+      app.log.watch([key], () => {
+        heard.push(app.log.isSaved(key));
+        resolve();
+      });
+    });
+    const { saved } = log(REAL, floor, '100', '5');
+    await first;
+    expect(heard).toEqual([false]);
+    tell();
+    await saved;
+    await turns(5);
+    expect(heard.at(-1)).toBe(true);
   });
 });
 

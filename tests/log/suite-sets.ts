@@ -80,6 +80,9 @@ export async function savedIsOnDisk(room: LogRoom): Promise<void> {
 export async function oneStrictTransaction(room: LogRoom): Promise<void> {
   const floor = await onFloor(room);
   const asked = floor.device.disk.asked;
+  floor.app.log.setDraft(room.padDraft(floor.place), { load: '100' });
+  floor.app.log.flush();
+  await floor.app.log.retry();
   asked.length = 0;
   await log(room, floor, '100', '5').saved;
   await turns(20);

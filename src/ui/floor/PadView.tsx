@@ -8,7 +8,6 @@ import { say } from '../parts/say';
 import { go } from '../routes';
 import { sentenceOf } from '../sentence';
 import { faultSentence, SIDE } from '../words';
-import { wakeSound } from './alarm';
 import { Control } from './Control';
 import { NotSaved } from './NotSaved';
 import { type Selection, Sentence } from './Sentence';
@@ -95,7 +94,6 @@ function LivePad({ pad, exercise, entry }: LivePadProps) {
     pad.change(patch);
   };
   const logNow = (noRest: boolean) => {
-    wakeSound();
     const logged = acts.logSet(log, place, entry, exercise, world, noRest);
     if (!logged.ok) {
       setFault(logged.error);

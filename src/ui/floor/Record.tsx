@@ -57,6 +57,10 @@ function ExerciseCard({ id, pad, resting, cardRef }: CardProps) {
   const sets = session.sets.filter((set) => set.exercise === id);
   const setUp = views.client(log, place.stream)?.setUps[id];
   const inHand = pad.exercise?.id === id;
+  const rows = views.sessionRows(log, place.stream, place.session).map((row) => `${row.stream}/${row.id}`);
+  const isSaved = (set: string) => rows.every((row) => log.isSaved(row, `sets/${set}`));
+  const failing = log.status().saveFault !== null;
+  const cues = views.cues(log);
   return (
     <section
       class={`card exercise-card${inHand ? ' exercise-card-in-hand' : ''}`}
@@ -93,6 +97,9 @@ function ExerciseCard({ id, pad, resting, cardRef }: CardProps) {
                 exercise={exercise}
                 label={label}
                 current={line.some((set) => set.id === resting)}
+                saved={line.every((set) => isSaved(set.id))}
+                failed={failing && !line.every((set) => isSaved(set.id))}
+                cues={cues}
               />
             );
           })}

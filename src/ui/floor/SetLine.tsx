@@ -1,6 +1,6 @@
 import type { Exercise } from '../../domain/exercise';
 import type { SetRecord } from '../../domain/set';
-import { useApp } from '../app';
+import { still } from '../parts/still';
 import { go } from '../routes';
 import { countText, heldText, loadText } from '../sentence';
 import { KINDS, observedText, SIDE, unreadSentence } from '../words';
@@ -12,20 +12,22 @@ type SetLineProps = {
   readonly exercise: Exercise | undefined;
   readonly label: string;
   readonly current: boolean;
+  /** Whether everything the line shows is in the store; `failed` where the last try to put it there failed. */
+  readonly saved: boolean;
+  readonly failed: boolean;
+  readonly cues: readonly { readonly id: string; readonly words: string }[];
 };
 
 /**
  * One line of the record: a set, or a warm-up ramp as one. `data-saved` stands on it once everything it shows is in the store, and
  * never before.
  */
-export function SetLine({ place, sets, exercise, label, current }: SetLineProps) {
-  const { log, views } = useApp();
+export const SetLine = still(DrawnLine, sameLine);
+
+function DrawnLine({ place, sets, exercise, label, current, saved, failed, cues }: SetLineProps) {
   const [first] = sets;
   if (!first) return null;
-  const rows = views.sessionRows(log, place.stream, place.session).map((row) => `${row.stream}/${row.id}`);
-  const saved = sets.every((set) => rows.every((row) => log.isSaved(row, `sets/${set.id}`)));
-  const failed = !saved && log.status().saveFault !== null;
-  const words = new Map(views.cues(log).map((cue) => [cue.id, cue.words]));
+  const wordsOf = (id: string) => cues.find((cue) => cue.id === id)?.words;
   const unread = unreadSentence(sets.flatMap((set) => set.unread));
   const ramp = sets.length > 1;
   return (
@@ -50,12 +52,22 @@ export function SetLine({ place, sets, exercise, label, current }: SetLineProps)
           {first.kind && first.kind !== 'working' ? <b>{KINDS[first.kind]} </b> : null}
           {first.kind === 'warm-up' && observedText(first, () => undefined) === 'not noted'
             ? ''
-            : observedText(first, (id) => words.get(id))}
+            : observedText(first, wordsOf)}
           {failed ? <strong class="not-saved-word"> NOT SAVED</strong> : null}
         </span>
         {unread ? <span class="set-line-unread">{unread}</span> : null}
       </button>
     </li>
+  );
+}
+
+function sameLine(a: SetLineProps, b: SetLineProps): boolean {
+  const { sets, place, ...plain } = a;
+  return (
+    sets.length === b.sets.length &&
+    sets.every((set, index) => set === b.sets[index]) &&
+    place.session === b.place.session &&
+    (Object.keys(plain) as (keyof typeof plain)[]).every((name) => a[name] === b[name])
   );
 }
 

@@ -5,8 +5,12 @@
 
 let sound: AudioContext | undefined;
 
-/** Wakes the sound; browsers allow it only from a tap, and again after each time in the background. */
-export function wakeSound(): void {
+/** Wakes the sound at the next touch; browsers allow it only from one, and again after each time in the background. */
+function wakeAtTouch(): void {
+  document.addEventListener('pointerup', wakeSound, { once: true });
+}
+
+function wakeSound(): void {
   try {
     sound ??= new AudioContext();
     if (sound.state === 'suspended') void sound.resume();
@@ -29,12 +33,14 @@ export function restIsOver(): void {
   tone.stop(sound.currentTime + 0.5);
 }
 
-/** Keeps the screen awake while a session is on it; asks again whenever the page comes back. Returns the way to stop. */
+/** Keeps the screen and the sound awake while a session is on it; asks again whenever the page comes back. Returns the way to stop. */
 export function keepAwake(): () => void {
   let lock: WakeLockSentinel | undefined;
   let stopped = false;
   const ask = async () => {
-    if (stopped || document.visibilityState !== 'visible' || !('wakeLock' in navigator)) return;
+    if (stopped || document.visibilityState !== 'visible') return;
+    wakeAtTouch();
+    if (!('wakeLock' in navigator)) return;
     try {
       lock = await navigator.wakeLock.request('screen');
       if (stopped) await lock.release();
@@ -47,6 +53,7 @@ export function keepAwake(): () => void {
   return () => {
     stopped = true;
     document.removeEventListener('visibilitychange', ask);
+    document.removeEventListener('pointerup', wakeSound);
     void lock?.release();
   };
 }
