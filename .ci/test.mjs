@@ -15,6 +15,7 @@ const steps = [
   ['build', () => one(run(bin('vite'), ['build', '--logLevel', 'warn']))],
   ['sizes', () => one(floorIsSmall())],
   ['browser', () => vitest('browser')],
+  ['kills', () => vitest('chaos')],
 ];
 
 let passed = 0;

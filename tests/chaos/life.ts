@@ -1,0 +1,131 @@
+import { setTimeout as wait } from 'node:timers/promises';
+import type { Page } from 'playwright-core';
+import { SHIPPED_EXERCISES } from '../../src/domain/library';
+import type { Chance } from './chance';
+import { drive } from './driver';
+import { type Fault, find, judgeAgainst, judgeLines, judgeStore } from './judge';
+import { createLedger, type Ledger } from './ledger';
+import { startBrowser } from './process';
+import { BINDING, type Report, type Taste } from './reports';
+import { type Disk, readDisk, sessionsOf } from './store';
+
+export const LOG = 'cuewright';
+
+/** When the browser is killed: while its process starts, while the app starts, just after a tap, or at any time. */
+export type Moment = 'process-start' | 'app-start' | 'mid-write' | 'any';
+
+export type Life = {
+  readonly moment: Moment;
+  readonly chance: Chance;
+  readonly taste: Taste;
+  /** Runs in the page before the app: a planted bug. */
+  readonly plant?: (() => void) | undefined;
+};
+
+/** Runs the app on a profile until it is killed, and returns what it claimed until then. */
+export async function live(profile: string, url: string, { moment, chance, taste, plant }: Life): Promise<Ledger> {
+  const ledger = createLedger();
+  const browser = startBrowser(profile);
+  let killing: Promise<void> | undefined;
+  const killAfter = (ms: number) => {
+    killing ??= wait(ms).then(browser.kill);
+    return killing;
+  };
+  if (moment === 'process-start') void killAfter(chance() * 1500);
+  const tapOfDeath = 1 + Math.floor(chance() * 60);
+  let taps = 0;
+  const heard = new Promise<void>((resolve) => {
+    void open().catch((error: unknown) => {
+      // the kill may come at any point of this
+      if (!killing) throw error;
+    });
+    async function open(): Promise<void> {
+      const { page } = await browser.connect();
+      await page.exposeBinding(BINDING, (_source, report: Report) => {
+        ledger.take(report);
+        if (report.type === 'line') resolve();
+        if (!report.type.startsWith('will-')) return;
+        taps += 1;
+        if (moment === 'mid-write' && taps >= tapOfDeath) void killAfter(chance() * 15);
+      });
+      if (plant) await page.addInitScript(plant);
+      await page.addInitScript(drive, { seed: Math.floor(chance() * 2 ** 32), taste });
+      if (moment === 'app-start') void killAfter(chance() * 600);
+      await page.goto(url, { waitUntil: 'commit' });
+    }
+  });
+  if (moment === 'any') {
+    await Promise.race([heard, wait(10_000)]);
+    await killAfter(100 + chance() * 2400);
+  }
+  // a page that never comes to the tap it waits for is killed all the same
+  else await Promise.race([until(() => killing), wait(10_000)]);
+  await killAfter(0);
+  return ledger;
+}
+
+async function until(get: () => unknown): Promise<void> {
+  while (!get()) await wait(2);
+}
+
+export type Verdict = { readonly faults: readonly Fault[]; readonly disk: Disk };
+
+/** Opens the profile again and judges what is there: first on the disk, past the app, then as the app shows it. */
+export async function judge(profile: string, url: string, ledger: Ledger, before: Disk | undefined): Promise<Verdict> {
+  const browser = startBrowser(profile);
+  try {
+    const { page, cdp } = await browser.connect();
+    const disk = await readDisk(page, cdp, url, LOG);
+    const sessions = sessionsOf(disk);
+    const claims = ledger.claims();
+    const found = claims.flatMap((claim) => find(sessions, claim).map(({ at }) => at.slice(0, at.lastIndexOf('/'))));
+    const places = new Set([...claims.map((claim) => claim.place), ...found]);
+    const lines = new Map<string, string>();
+    const clock: Fault[] = [];
+    for (const place of places) {
+      if (!sessions.has(place)) continue;
+      await page.goto(`${url}/s/${place}`);
+      await page.locator(`[data-session="${place}"]`).waitFor();
+      for (const [set, text] of await page.evaluate(readLines)) lines.set(`${place}/${set}`, text);
+      clock.push(...(await judgeClock(page, place, sessions, disk)));
+    }
+    const against = [...judgeStore(ledger, sessions, disk), ...judgeLines(ledger, sessions, lines)];
+    // an undo that was under way is done or not done: one set may differ, in the store and on the screen
+    const excused = ledger.undoing() ? new Set([against[0]?.detail.split(/[ :]/)[0]]) : new Set();
+    const faults = against.filter(({ type, detail }) => type === 'torn' || !excused.has(detail.split(/[ :]/)[0]));
+    return { disk, faults: [...faults, ...clock, ...(before ? judgeAgainst(before, disk) : [])] };
+  } finally {
+    await browser.kill();
+  }
+}
+
+/** Runs in the page. */
+function readLines(): [string, string][] {
+  return [...document.querySelectorAll('[data-set]')].map((line) => [
+    line.getAttribute('data-set') ?? '',
+    [...(line.firstElementChild?.children ?? [])]
+      .slice(1)
+      .map((part) => part.textContent)
+      .join(' | '),
+  ]);
+}
+
+/** The clock goes on from the last set's own instant; a second is given for the reading. */
+async function judgeClock(
+  page: Page,
+  place: string,
+  sessions: ReturnType<typeof sessionsOf>,
+  disk: Disk,
+): Promise<readonly Fault[]> {
+  const session = sessions.get(place)?.session;
+  const last = session?.sets.at(-1);
+  const exercise = SHIPPED_EXERCISES.find((one) => one.id === last?.exercise);
+  // sides apart rest only once both are done, and a rest can be made longer: those clocks are the unit tests' to judge
+  if (!last?.at || !exercise || exercise.sides === 'each' || disk.drafts.has(`rest/${place}`)) return [];
+  const left = last.noRest ? 0 : Math.ceil((last.at.at + exercise.rest * 1000 - Date.now()) / 1000);
+  const timer = page.getByRole('timer');
+  const shown = (await timer.count()) > 0 ? ((await timer.textContent()) ?? '') : '0:00';
+  const [minutes, seconds] = shown.split(':').map(Number);
+  const off = (minutes ?? 0) * 60 + (seconds ?? 0) - Math.max(0, left);
+  return Math.abs(off) <= 2 ? [] : [{ type: 'clock', detail: `${place} shows ${shown}, not ${left} s` }];
+}
