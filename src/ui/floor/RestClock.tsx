@@ -4,14 +4,14 @@ import { say } from '../parts/say';
 import { useTicking } from '../parts/useTicking';
 import { savedAgo, undoneSentence, undoText } from '../words';
 import type { Pad } from './usePad';
-import { changeRest, useRest } from './useRest';
+import { changeRest, restKey, useRest } from './useRest';
 
 /** The rest that is left, from the last set's own time, with what is saved and the way to take it back. */
 export function RestClock({ pad }: { pad: Pad }) {
   const app = useApp();
   const { log, views, world } = app;
   const { place, session } = pad;
-  useWatch(['status', 'undo', `${place.stream}/${place.session}`]);
+  useWatch(['status', 'undo', `${place.stream}/${place.session}`, `draft:${restKey(place)}`]);
   const rest = useRest(place, 'second');
   const last = session.sets.at(-1);
   const ago = useTicking(() => Math.max(0, Math.floor((world.now() - (last?.at?.at ?? world.now())) / 1000)));
@@ -28,7 +28,7 @@ export function RestClock({ pad }: { pad: Pad }) {
           <button
             type="button"
             class="button rest-change"
-            onClick={() => changeRest(app, place, rest, -15)}
+            onClick={() => changeRest(app, place, -15)}
             aria-label="15 seconds less rest"
           >
             −15
@@ -39,7 +39,7 @@ export function RestClock({ pad }: { pad: Pad }) {
           <button
             type="button"
             class="button rest-change"
-            onClick={() => changeRest(app, place, rest, 15)}
+            onClick={() => changeRest(app, place, 15)}
             aria-label="15 seconds more rest"
           >
             +15

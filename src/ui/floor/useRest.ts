@@ -4,7 +4,7 @@ import { type App, useApp } from '../app';
 import { useTicking } from '../parts/useTicking';
 import type { Place } from './usePad';
 
-const restKey = ({ stream, session }: Place): string => `rest/${stream}/${session}`;
+export const restKey = ({ stream, session }: Place): string => `rest/${stream}/${session}`;
 
 /** Returns where a session stands between sets, now. */
 export function restNow({ log, views, world }: App, place: Place): Rest {
@@ -25,9 +25,11 @@ export function useRest(place: Place, by: 'second' | 'state'): Rest {
 }
 
 /** Makes the rest that runs longer or shorter; it is kept like a draft, so the clock is the same after a kill. */
-export function changeRest({ log }: App, place: Place, rest: Rest, by: number): void {
+export function changeRest(app: App, place: Place, by: number): void {
+  // as it is now, not as it was drawn: two quick taps are two changes
+  const rest = restNow(app, place);
   if (rest.state !== 'resting') return;
-  log.setDraft(restKey(place), { set: rest.set, seconds: Math.max(0, rest.of + by) });
+  app.log.setDraft(restKey(place), { set: rest.set, seconds: Math.max(0, rest.of + by) });
 }
 
 function readChange(stored: Json | undefined): RestChange | null {
