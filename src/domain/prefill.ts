@@ -145,7 +145,8 @@ function sourceOf({ today, lastTime }: Past, kind: SetKind, side: Side | null): 
   const same = (set: SetRecord): boolean => set.kind === kind && (side === null || set.side === side);
   const own = today.filter(same).at(-1) ?? lastTime.find(same);
   const justDone = today.at(-1);
-  if (side !== null && justDone?.kind === kind && justDone.side && justDone.side !== side) {
+  const inRound = side !== null && justDone?.kind === kind && justDone.side !== side && isUneven(today, kind);
+  if (inRound && justDone.side) {
     const round = [...lastTime, ...today.slice(0, -1)].filter((set) => set.kind === kind && set.side === justDone.side);
     const other = round.at(-1);
     return own && other && !holdTheSame(own, other) ? own : justDone;

@@ -127,6 +127,8 @@ describe('sides', () => {
     const lastTime = [side('left', 16), side('right', 20)];
     expect(next([side('left', 16)], lastTime)).toEqual(['right', '20']);
     expect(next([side('left', 16), side('right', 20), side('left', 18)], lastTime)).toEqual(['right', '20']);
+    // a round that begins has the first one before it, with no last time needed
+    expect(next([side('left', 16), side('right', 20)])).toEqual(['left', '16']);
   });
 
   test('have no rest between them, and one after both', () => {
