@@ -3,11 +3,10 @@
  * of it is told through localStorage under `test.`, so it holds over reloads and in every tab, and can be changed while the app runs.
  */
 
-/** `now`: ms, a clock that stands; `ahead`: ms, a clock that runs that much ahead. */
+/** `now`: ms, a clock that stands; `ahead`: ms, a clock that runs that much ahead; `open`:
+ *  `held` keeps the database's answer back until this is taken back, `throws` refuses; `full`: no put fits; `wipe`: the database of this
+ *  name is deleted before the next start; `asked-to-persist`: told by the rig, how often the app asked. */
 export type RigName = 'now' | 'ahead' | 'open' | 'full' | 'wipe' | 'asked-to-persist';
-
-/** How the database answers an open: not before `held` is taken back, never, with an error thrown. */
-export type Opening = 'held' | 'never' | 'throws';
 
 /** Runs in the page before the app does. Handed to the browser as text: it may use nothing from outside of itself. */
 export function rig(now: number | null): void {
@@ -23,30 +22,24 @@ export function rig(now: number | null): void {
     const how = told('open');
     if (how === null) return open.apply(this, args);
     if (how === 'throws') throw new DOMException('the test refuses', 'UnknownError');
-    // an open request that nothing answers yet: handlers put on it are moved to the real one when that begins
-    const stand = new EventTarget() as IDBOpenDBRequest;
-    if (how === 'never') return stand;
-    const look = setInterval(() => {
-      if (told('open') !== null) return;
-      clearInterval(look);
-      const real = open.apply(this, args);
-      for (const type of ['upgradeneeded', 'success', 'error', 'blocked'] as const) {
-        real.addEventListener(type, (event) => {
-          for (const name of ['result', 'transaction'] as const) {
-            Object.defineProperty(stand, name, { configurable: true, get: () => real[name] });
-          }
-          Object.defineProperty(stand, 'error', { configurable: true, get: () => real.error });
-          const version = event instanceof IDBVersionChangeEvent ? event : undefined;
-          const told = version
-            ? new IDBVersionChangeEvent(type, { oldVersion: version.oldVersion, newVersion: version.newVersion })
-            : new Event(type);
-          stand.dispatchEvent(told);
-          const handler = stand[`on${type}`] as ((event: Event) => void) | null | undefined;
-          handler?.call(stand, told);
-        });
-      }
-    }, 20);
-    return stand;
+    const request = open.apply(this, args);
+    const listen = request.addEventListener.bind(request);
+    // the browser's answer is kept back: whoever waits for it hears it late, or not at all
+    const late = (fn: (event: Event) => void) => (event: Event) => {
+      const look = setInterval(() => {
+        if (told('open') !== null) return;
+        clearInterval(look);
+        fn.call(request, event);
+      }, 20);
+    };
+    request.addEventListener = (type: string, fn: unknown, ...more: unknown[]) => {
+      const heard = fn as (event: Event) => void;
+      listen(type, type === 'success' ? late(heard) : heard, ...(more as [AddEventListenerOptions]));
+    };
+    Object.defineProperty(request, 'onsuccess', {
+      set: (fn: (event: Event) => void) => listen('success', late(fn)),
+    });
+    return request;
   };
 
   const put = IDBObjectStore.prototype.put;
