@@ -35,7 +35,7 @@ const world: World = {
   random: (count) => crypto.getRandomValues(new Uint8Array(count)),
 };
 
-const log = startLog(LOG, world);
+const log = startLog(LOG, world, nextFrame);
 const local = createLocal(LOG);
 const app: App = {
   log,
@@ -52,6 +52,16 @@ const root = document.getElementById('app');
 if (!root) throw new Error('the page has no place for the app');
 render(h(Root, { app }), root);
 watchAway();
+
+/** Before the next frame; a hidden page has none, and gets there in time. */
+function nextFrame(fn: () => void): () => void {
+  const frame = requestAnimationFrame(fn);
+  const timer = setTimeout(fn, 100);
+  return () => {
+    cancelAnimationFrame(frame);
+    clearTimeout(timer);
+  };
+}
 
 /** How long a zone is believed: asking the browser costs more than all else a tap does, and a phone changes zone on a flight. */
 const ZONE_MS = 60_000;

@@ -15,22 +15,28 @@ import { openSecondCopy } from './second';
 import { markKept } from './sentinel';
 import { createBoard } from './status';
 import { joinTabs } from './tabs';
-import { createWatchers, draftTopic, kindTopic, STATUS } from './watch';
+import { createWatchers, draftTopic, kindTopic, type NextFrame, STATUS } from './watch';
 
 /**
- * Returns the log named `name`, being opened: it can be watched at once, acts wait until it is open, and `ready` resolves when it is
+ * Returns the log named `name`, being opened (`nextFrame` tells when the screen is drawn next): it can be watched at once, acts wait until it is open, and `ready` resolves when it is
  * (or is known not to open: see its status). Another name is another log that shares nothing with this one.
  */
-export function startLog(name: string, world: World): Log {
-  const core = createCore(name, world);
+export function startLog(name: string, world: World, nextFrame: NextFrame = soon): Log {
+  const core = createCore(name, world, nextFrame);
   // acts wait until what is stored is in memory, and this tab is the one that writes
   core.queue.hold(true);
   return logOver(core, open(core));
 }
 
-function createCore(name: string, world: World): Core {
+/** Where nobody draws, about as long as a frame. */
+const soon: NextFrame = (fn) => {
+  const timer = setTimeout(fn, 16);
+  return () => clearTimeout(timer);
+};
+
+function createCore(name: string, world: World, nextFrame: NextFrame): Core {
   const local = createLocal(name);
-  const watchers = createWatchers();
+  const watchers = createWatchers(nextFrame);
   const board = createBoard(local, () => watchers.tell(STATUS));
   const memory = createMemory(`${devicePart(local, world)}-${newId(world.random, 8)}`, (row) => {
     watchers.tell(keyOf(row));

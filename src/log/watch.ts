@@ -12,17 +12,17 @@ export type Watchers = {
   readonly watch: (topics: readonly Topic[], fn: () => void) => () => void;
   readonly tell: (topic: Topic) => void;
   /**
-   * Keeps back what is told until the function returned is called, or a frame has passed: drawing takes the very thread that a write waits
-   * for, and a write that is complete within the frame is drawn once, as saved.
+   * Keeps back what is told until the function returned is called, or the next frame is due: drawing takes the very thread that a write
+   * waits for, and a write that is complete before the frame is drawn once, as saved.
    */
   readonly holdBack: () => () => void;
 };
 
-/** A frame at sixty a second. */
-const FRAME_MS = 16;
+/** Calls `fn` before the next frame is drawn; returns the way to call it off. */
+export type NextFrame = (fn: () => void) => () => void;
 
 /** Returns an empty list of watchers. */
-export function createWatchers(): Watchers {
+export function createWatchers(nextFrame: NextFrame): Watchers {
   const byTopic = new Map<Topic, Set<() => void>>();
   let told = new Set<() => void>();
   let holders = 0;
@@ -66,11 +66,11 @@ export function createWatchers(): Watchers {
       const release = (): void => {
         if (!held) return;
         held = false;
-        clearTimeout(timer);
+        callOff();
         holders -= 1;
         schedule();
       };
-      const timer = setTimeout(release, FRAME_MS);
+      const callOff = nextFrame(release);
       return release;
     },
   };
