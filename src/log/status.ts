@@ -7,7 +7,8 @@ import type { Seat } from './tabs';
 export type Status = {
   readonly phase: 'opening' | 'open' | 'cannot-open' | 'yielded';
   readonly openFault: OpenFault | null;
-  readonly seat: Seat;
+  /** Null until it is known: what is done by then waits, and is saved here or by the tab that writes. */
+  readonly seat: Seat | null;
   /** Rows that are on the screen and not in the store (yet). */
   readonly unsaved: number;
   /** When the oldest of them began to wait, ms; null where none does. */
@@ -42,7 +43,7 @@ export function createBoard(local: Local, tell: () => void): StatusBoard {
   let status: Status = {
     phase: 'opening',
     openFault: null,
-    seat: 'follower',
+    seat: null,
     unsaved: 0,
     unsavedSince: null,
     saveFault: null,
