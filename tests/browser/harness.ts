@@ -71,11 +71,11 @@ export async function openPhone(browser: Browser, { at, ...options }: PhoneOptio
   });
   await context.setOffline(true);
   await served.stop();
-  const tell = (name: RigName, value: string | number | null): Promise<void> =>
-    page.evaluate(([key, text]) => (text === null ? localStorage.removeItem(key) : localStorage.setItem(key, text)), [
-      `test.${name}`,
-      value === null ? null : String(value),
-    ] as const);
+  const tell = async (name: RigName, value: string | number | null): Promise<void> =>
+    (context.pages().at(-1) ?? page).evaluate(
+      ([key, text]) => (text === null ? localStorage.removeItem(key) : localStorage.setItem(key, text)),
+      [`test.${name}`, value === null ? null : String(value)] as const,
+    );
   const tab = async (path = '/'): Promise<Page> => {
     const opened = await context.newPage();
     await opened.goto(served.url + path);

@@ -177,3 +177,23 @@ test('the browser is asked to keep the log at the first End, and not before', as
   await floor.tap(/^End Client K/, floor.sheet());
   await expect.poll(asked).toBe('1');
 });
+
+test('a launch alone never says that another tab is logging, however short', async () => {
+  await floor.start('K', 'Front squat');
+  await draftHolds('lib-front-squat');
+  const session = path();
+  await phone.context.addInitScript(() => {
+    const seen: string[] = [];
+    Object.assign(window, { seen });
+    new MutationObserver(() => {
+      const text = document.body?.textContent ?? '';
+      if (text.includes('Another tab')) seen.push(text);
+    }).observe(document, { childList: true, subtree: true, characterData: true });
+  });
+  for (const at of [session, '/']) {
+    floor = handsOn(await phone.relaunch(at));
+    await floor.page.getByRole('button', { name: at === '/' ? 'Resume K' : 'another client' }).waitFor();
+    await says(floor.page.getByRole('main'), at === '/' ? 'saved on this phone' : 'Log K');
+    expect(await floor.page.evaluate(() => Reflect.get(window, 'seen'))).toEqual([]);
+  }
+});
