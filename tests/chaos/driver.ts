@@ -13,18 +13,25 @@ type Untold = Report extends infer R
 export function drive({ seed, taste }: DriverOptions): void {
   /** Taps so far that change what is there. */
   let acts = 0;
-  const tell = (report: Untold): Promise<void> =>
-    (globalThis as unknown as { cuewrightLab: (report: object) => Promise<void> }).cuewrightLab({
-      place: place(),
-      acts,
-      ...report,
+  let told = 0;
+  const heard = new Map<number, () => void>();
+  const page = globalThis as unknown as { cuewrightLab: (text: string) => void; cuewrightHeard: (id: number) => void };
+  page.cuewrightHeard = (id) => heard.get(id)?.();
+  /** Resolves when the harness has heard it. */
+  const tell = (report: Untold, heardToo = true): Promise<void> =>
+    new Promise((resolve) => {
+      told += 1;
+      if (heardToo) heard.set(told, resolve);
+      page.cuewrightLab(JSON.stringify({ id: heardToo ? told : 0, report: { place: place(), acts, ...report } }));
     });
-  /** Resolves when the harness has heard what is about to be tapped; a kill after that finds it prepared. */
-  const announce = async (report: Untold, button: HTMLElement): Promise<void> => {
+  /** Taps once the harness has heard what will be tapped; a kill after that finds it prepared. Not where the screen is another by then. */
+  const announce = async (report: Untold, button: HTMLElement, isStill: () => boolean): Promise<boolean> => {
     await tell({ acts: acts + 1, ...report });
+    if (!button.isConnected || !isStill()) return false;
     acts += 1;
     button.click();
     own += 1;
+    return true;
   };
 
   // --- what the page shows
@@ -38,14 +45,14 @@ export function drive({ seed, taste }: DriverOptions): void {
       .join(' | '),
   });
   const lines = (): Line[] => [...document.querySelectorAll('[data-set]')].map(readLine);
-  const told = new Map<string, string>();
+  const states = new Map<string, string>();
   function look(): void {
     const at = place();
     for (const line of lines()) {
       const state = JSON.stringify(line);
-      if (told.get(`${at}/${line.set}`) === state) continue;
-      told.set(`${at}/${line.set}`, state);
-      void tell({ type: 'line', ...line });
+      if (states.get(`${at}/${line.set}`) === state) continue;
+      states.set(`${at}/${line.set}`, state);
+      void tell({ type: 'line', ...line }, false);
     }
   }
   new MutationObserver(look).observe(document, {
@@ -100,7 +107,7 @@ export function drive({ seed, taste }: DriverOptions): void {
   async function log(): Promise<void> {
     const button = named(random() < 0.1 ? /^Log, no rest$/ : /^Log (?!,)/);
     if (!button) return;
-    void tell({ type: 'will-log' });
+    void tell({ type: 'will-log' }, false);
     button.click();
     own += 1;
     await sleep(0);
@@ -112,13 +119,15 @@ export function drive({ seed, taste }: DriverOptions): void {
 
   async function touchUp(): Promise<void> {
     const section = document.querySelector('section[aria-label^="Last set"]');
-    const set = document.querySelector('.set-line-current')?.getAttribute('data-set');
+    const current = () => document.querySelector('.set-line-current')?.getAttribute('data-set');
+    const set = current();
     if (!section || !set) return;
     const chips = buttons(section).filter((one) => one.getAttribute('aria-pressed') === 'false');
     const chip = pick(chips);
     if (!chip) return;
     const word = nameOf(chip).replace('4+ left', '4 or more left');
-    await announce({ type: 'will-touch', set, word }, chip);
+    const isStill = () => current() === set && chip.getAttribute('aria-pressed') === 'false';
+    await announce({ type: 'will-touch', set, word }, chip, isStill);
   }
 
   async function settle(): Promise<void> {
@@ -135,8 +144,7 @@ export function drive({ seed, taste }: DriverOptions): void {
   async function undo(): Promise<void> {
     const button = named(/^Undo (set|note|move|removal)/);
     if (!button || own === 0 || lines().length < 2) return;
-    await announce({ type: 'will-undo' }, button);
-    own -= 2;
+    if (await announce({ type: 'will-undo' }, button, () => true)) own -= 2;
     await settle();
   }
 
@@ -149,7 +157,9 @@ export function drive({ seed, taste }: DriverOptions): void {
     const move = named(/^move to /, sheet);
     const button = move && random() < 0.8 ? move : named(/^Remove this set/, sheet);
     if (!button) return;
-    await announce({ type: button === move ? 'will-move' : 'will-remove', set }, button);
+    await announce({ type: button === move ? 'will-move' : 'will-remove', set }, button, () =>
+      location.pathname.endsWith(set),
+    );
     await closed();
     // often on at once, and sometimes only when it is all in the store
     if (random() < 0.5) await settle();

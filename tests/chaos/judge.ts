@@ -71,7 +71,7 @@ const hasOwnStory = (key: string, claimed: ReadonlySet<string>, gone: ReadonlySe
 /** No act may be there in part: every set names its exercise, kind and instant, and no set stands in two sessions. */
 function tornIn(sessions: ReadonlyMap<string, DiskSession>, disk: Disk): readonly Fault[] {
   const faults: Fault[] = disk.unreadable.map((detail) => ({ type: 'torn', detail }));
-  const places = new Map<string, string>();
+  const places = new Map<string, { place: string; set: SetRecord }>();
   for (const [place, { session }] of sessions) {
     for (const set of session?.sets ?? []) {
       const whole =
@@ -80,13 +80,23 @@ function tornIn(sessions: ReadonlyMap<string, DiskSession>, disk: Disk): readonl
       // a move keeps the instant, so a set that is in two sessions has one instant in both
       const instant = `${set.at?.at} ${set.exercise}`;
       const other = places.get(instant);
-      if (other !== undefined && other !== place) {
-        faults.push({ type: 'in-two-sessions', detail: `${place}/${set.id}, also in ${other}` });
+      if (other !== undefined && other.place !== place) {
+        const both = JSON.stringify([
+          registersOf(sessions, place, set.id),
+          registersOf(sessions, other.place, other.set.id),
+        ]);
+        faults.push({ type: 'in-two-sessions', detail: `${place}/${set.id}, also in ${other.place}: ${both}` });
       }
-      places.set(instant, place);
+      places.set(instant, { place, set });
     }
   }
   return faults;
+}
+
+/** What is stored of a set, stamps and all: the evidence. */
+function registersOf(sessions: ReadonlyMap<string, DiskSession>, place: string, set: string): unknown {
+  const bodies = (sessions.get(place)?.rows ?? []).flatMap((row) => Object.entries(row.body));
+  return Object.fromEntries(bodies.filter(([path]) => path.startsWith(`sets/${set}/`)));
 }
 
 /** Judges the lines that the opened app shows, by `place/set`, against what they said before the kill. */

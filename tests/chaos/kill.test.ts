@@ -13,7 +13,7 @@ import type { Disk } from './store';
 
 /*
  * Kills the browser while sets are logged, and looks whether everything that showed as saved is there. KILLS sets how often, SEED repeats a run's
- * choices (not its timing, which is the machine's), DIST names another built app than dist.
+ * choices (not its timing, which is the machine's), DIST names another built app than dist, KEEP leaves the profiles.
  */
 
 const KILLS = Number(process.env['KILLS'] ?? 25);
@@ -47,6 +47,7 @@ beforeAll(async () => {
   await served.stop();
 });
 afterAll(() => {
+  if (process.env['KEEP'] !== undefined) return;
   for (const made of folders) rmSync(made, { recursive: true, force: true });
 });
 
@@ -62,11 +63,6 @@ test(
     let before: Disk | undefined;
     let profile = copyOf(seedProfile);
     for (let n = 1; n <= KILLS; n += 1) {
-      // a long run goes on with a new profile now and then: a trainer's day does not hold a thousand sessions
-      if (n % 50 === 0) {
-        profile = copyOf(seedProfile);
-        before = undefined;
-      }
       const moment = MOMENTS[n % MOMENTS.length] ?? 'any';
       const taste: Taste = n % 10 === 2 ? 'typing' : n % 5 === 0 ? 'moves' : 'all';
       const { ledger, verdict } = await kill(profile, { moment, taste, chance: random }, before);
@@ -76,7 +72,14 @@ test(
       seen.typed += ledger.typed() ? 1 : 0;
       seen.undoing += ledger.undoing() ? 1 : 0;
       stuck.push(...ledger.stuck());
-      found.push(...verdict.faults.map((fault) => `kill ${n} (${moment}, ${taste}): ${fault.type} ${fault.detail}`));
+      const faults = verdict.faults.map((fault) => `kill ${n} (${moment}, ${taste}): ${fault.type} ${fault.detail}`);
+      if (faults.length > 0) console.log(profile, ...faults);
+      found.push(...faults);
+      // a long run goes on with a new profile now and then: a trainer's day does not hold a thousand sessions; and what is wrong is told once
+      if (n % 50 === 0 || faults.length > 0) {
+        profile = copyOf(seedProfile);
+        before = undefined;
+      }
     }
     console.log(`kills ${KILLS}, seed ${SEED}`, JSON.stringify(seen), `stuck ${stuck.length}`, ...stuck.slice(0, 3));
     expect(found).toEqual([]);

@@ -5,8 +5,10 @@ import type { Chance } from './chance';
 import { drive } from './driver';
 import { type Fault, find, judgeAgainst, judgeLines, judgeStore } from './judge';
 import { createLedger, type Ledger } from './ledger';
+import { openOverPipe, phonePage } from './phonePage';
+import { pipeOf } from './pipe';
 import { startBrowser } from './process';
-import { BINDING, type Report, type Taste } from './reports';
+import { BINDING, type DriverOptions, type Report, type Taste } from './reports';
 import { type Disk, readDisk, sessionsOf } from './store';
 
 export const LOG = 'cuewright';
@@ -25,7 +27,7 @@ export type Life = {
 /** Runs the app on a profile until it is killed, and returns what it claimed until then. */
 export async function live(profile: string, url: string, { moment, chance, taste, plant }: Life): Promise<Ledger> {
   const ledger = createLedger();
-  const browser = startBrowser(profile);
+  const browser = startBrowser(profile, 'pipe');
   let killing: Promise<void> | undefined;
   const killAfter = (ms: number) => {
     killing ??= wait(ms).then(browser.kill);
@@ -34,28 +36,33 @@ export async function live(profile: string, url: string, { moment, chance, taste
   if (moment === 'process-start') void killAfter(chance() * 1500);
   const tapOfDeath = 1 + Math.floor(chance() * 60);
   let taps = 0;
-  const heard = new Promise<void>((resolve) => {
-    void open().catch((error: unknown) => {
-      // the kill may come at any point of this
-      if (!killing) throw error;
-    });
-    async function open(): Promise<void> {
-      const { page } = await browser.connect();
-      await page.exposeBinding(BINDING, (_source, report: Report) => {
-        ledger.take(report);
-        if (report.type === 'line') resolve();
-        if (!report.type.startsWith('will-')) return;
-        taps += 1;
-        if (moment === 'mid-write' && taps >= tapOfDeath) void killAfter(chance() * 15);
-      });
-      if (plant) await page.addInitScript(plant);
-      await page.addInitScript(drive, { seed: Math.floor(chance() * 2 ** 32), taste });
-      if (moment === 'app-start') void killAfter(chance() * 600);
-      await page.goto(url, { waitUntil: 'commit' });
-    }
+  let lineSeen: () => void = () => undefined;
+  const aLine = new Promise<void>((resolve) => {
+    lineSeen = resolve;
   });
+  const hear = (text: string, answer: (script: string) => void): void => {
+    const { id, report } = JSON.parse(text) as { id: number; report: Report };
+    ledger.take(report);
+    if (id > 0) answer(`cuewrightHeard(${id})`);
+    if (report.type === 'line') lineSeen();
+    if (!report.type.startsWith('will-')) return;
+    taps += 1;
+    if (moment === 'mid-write' && taps >= tapOfDeath) void killAfter(chance() * 15);
+  };
+  const options: DriverOptions = { seed: Math.floor(chance() * 2 ** 32), taste };
+  // compilers that keep the names of functions leave calls of a helper in those that are sent as text
+  const scripts = [
+    'globalThis.__name ??= (fn) => fn',
+    ...(plant ? [`(${plant})()`] : []),
+    `(${drive})(${JSON.stringify(options)})`,
+  ];
+  const opening = openOverPipe(pipeOf(browser), url, scripts, BINDING, hear).then(() => {
+    if (moment === 'app-start') void killAfter(chance() * 600);
+  });
+  // the kill may come at any point of this
+  opening.catch(() => undefined);
   if (moment === 'any') {
-    await Promise.race([heard, wait(10_000)]);
+    await Promise.race([aLine, wait(10_000)]);
     await killAfter(100 + chance() * 2400);
   }
   // a page that never comes to the tap it waits for is killed all the same
@@ -72,9 +79,9 @@ export type Verdict = { readonly faults: readonly Fault[]; readonly disk: Disk }
 
 /** Opens the profile again and judges what is there: first on the disk, past the app, then as the app shows it. */
 export async function judge(profile: string, url: string, ledger: Ledger, before: Disk | undefined): Promise<Verdict> {
-  const browser = startBrowser(profile);
+  const browser = startBrowser(profile, 'port');
   try {
-    const { page, cdp } = await browser.connect();
+    const { page, cdp } = await phonePage(browser);
     const disk = await readDisk(page, cdp, url, LOG);
     const sessions = sessionsOf(disk);
     const claims = ledger.claims();

@@ -1,11 +1,12 @@
 import type { Page } from 'playwright-core';
+import { phonePage } from './phonePage';
 import { startBrowser } from './process';
 
 /** Opens the app on a new profile with the server there, adds two clients and starts both; then everything is kept for offline use. */
 export async function setUp(profile: string, url: string): Promise<void> {
-  const browser = startBrowser(profile);
+  const browser = startBrowser(profile, 'port');
   try {
-    const { page } = await browser.connect();
+    const { page } = await phonePage(browser);
     await page.goto(url);
     for (const name of ['Client K', 'Client V']) {
       await page.getByRole('button', { name: '+ client' }).click();
