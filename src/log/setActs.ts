@@ -79,7 +79,8 @@ export function editSet(
     was && typeof was === 'object' && 'zone' in was && typeof was.zone === 'string' ? was.zone : world.zone();
   if (!was || typeof was !== 'object' || !('at' in was) || was.at !== at) next['at'] = instantAt(at, zone);
   for (const [path, value] of inner) {
-    const isHeld = /^(parts\/.+|load|added|assist|band|pin|seconds|reps|side|setUp)$/.test(path);
+    // what a newer app notes of a set or part stays [M8]
+    const isHeld = /^((parts\/[^/]+\/)?(load|added|assist|band|pin|seconds|reps)|side|setUp)$/.test(path);
     if (isHeld && !(path in next) && value !== null) next[path] = null;
   }
   return ok(
