@@ -262,7 +262,7 @@ describe('rows that cannot be read', () => {
     app.log.watch([STATUS], () => phases.push(`${app.log.status().phase} ${app.log.status().seat}`));
     await app.log.ready;
     await turns(5);
-    expect(phases[0]).toBe('opening follower');
+    expect(phases[0]).toBe('opening null');
     expect(phases.at(-1)).toBe('open writer');
   });
 });
