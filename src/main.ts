@@ -4,7 +4,7 @@ import type { World } from './domain/world';
 import { exportLog } from './log/export';
 import * as library from './log/libraryActs';
 import { createLocal } from './log/local';
-import { logSet } from './log/logSet';
+import { logSet, padDraft } from './log/logSet';
 import * as sessions from './log/sessionActs';
 import * as sets from './log/setActs';
 import { startLog } from './log/start';
@@ -42,7 +42,7 @@ const app: App = {
   world,
   name: LOG,
   views,
-  acts: { ...library, ...sessions, ...sets, logSet },
+  acts: { ...library, ...sessions, ...sets, logSet, padDraft },
   exportLog,
   snapshot: { read: () => local.get('today'), write: (text) => local.set('today', text) },
   update: registerWorker(),

@@ -4,7 +4,7 @@ import type { World } from '../domain/world';
 import type { exportLog } from '../log/export';
 import type * as library from '../log/libraryActs';
 import type { Log } from '../log/log';
-import type { logSet } from '../log/logSet';
+import type { logSet, padDraft } from '../log/logSet';
 import type * as sessions from '../log/sessionActs';
 import type * as sets from '../log/setActs';
 import type * as views from '../log/views';
@@ -24,7 +24,9 @@ export type App = {
   /** The log's name, for an export that reads the store by itself. */
   readonly name: string;
   readonly views: typeof views;
-  readonly acts: typeof library & typeof sessions & typeof sets & { readonly logSet: typeof logSet };
+  readonly acts: typeof library &
+    typeof sessions &
+    typeof sets & { readonly logSet: typeof logSet; readonly padDraft: typeof padDraft };
   readonly exportLog: typeof exportLog;
   /** Today as it was last painted, kept outside the database. */
   readonly snapshot: { readonly read: () => string | undefined; readonly write: (text: string) => void };

@@ -23,23 +23,22 @@ export type Pad = {
   readonly choose: (exercise: string) => void;
 };
 
-export const padKey = ({ stream, session }: Place): string => `pad/${stream}/${session}`;
-
 /** Returns the pad of a session, or undefined where there is no such session in memory. */
 export function usePad(place: Place): Pad | undefined {
-  const { log, views } = useApp();
+  const { log, views, acts } = useApp();
+  const key = acts.padDraft(place);
   const { stream, session: id } = place;
   useWatch([
     `${stream}/${id}`,
     'kind:session',
     'kind:exercise',
     `${stream}/${stream}`,
-    `draft:${padKey(place)}`,
+    `draft:${key}`,
     `series:${stream}`,
   ]);
   const session = views.session(log, stream, id);
   if (!session) return undefined;
-  const stored = readDraft(log.draft(padKey(place)));
+  const stored = readDraft(log.draft(key));
   const inHand = stored?.exercise ?? session.sets.at(-1)?.exercise ?? session.exercises[0];
   const exercise = inHand === undefined ? undefined : views.exercise(log, inHand);
   const today = session.sets.filter((set) => set.exercise === inHand);
@@ -55,8 +54,8 @@ export function usePad(place: Place): Pad | undefined {
     today,
     lastTime,
     entry,
-    change: (patch) => log.setDraft(padKey(place), { ...stored, exercise: inHand ?? '', ...patch } as unknown as Json),
-    choose: (next) => log.setDraft(padKey(place), { exercise: next }),
+    change: (patch) => log.setDraft(key, { ...stored, exercise: inHand ?? '', ...patch } as unknown as Json),
+    choose: (next) => log.setDraft(key, { exercise: next }),
   };
 }
 
