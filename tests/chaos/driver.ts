@@ -104,9 +104,13 @@ export function drive({ seed, taste }: DriverOptions): void {
     await sleep(0);
   }
 
+  let logged = 0;
   async function log(): Promise<void> {
     const button = named(random() < 0.1 ? /^Log, no rest$/ : /^Log (?!,)/);
     if (!button) return;
+    // two sets of one millisecond could not be told from one that was moved and stayed
+    while (Date.now() <= logged) await sleep(1);
+    logged = Date.now();
     void tell({ type: 'will-log' }, false);
     button.click();
     own += 1;
