@@ -12,15 +12,20 @@ export function Record({ pad, resting }: { pad: Pad; resting: string | null }) {
   const { log } = useApp();
   useWatch(['status', 'kind:cue']);
   const inHand = useRef<HTMLElement>(null);
+  const record = useRef<HTMLElement>(null);
   const { session, exercise, place } = pad;
   const listed = [...new Set([...session.exercises, ...(exercise ? [exercise.id] : [])])];
   const count = session.sets.length;
+  // the newest line is what was just done: it must be seen, also when the pad takes more room
+  const showNewest = () => inHand.current?.scrollIntoView({ block: 'end' });
+  useEffect(showNewest, [exercise?.id, count, resting]);
   useEffect(() => {
-    // the newest line is what was just done: it must be seen
-    inHand.current?.scrollIntoView({ block: 'end' });
-  }, [exercise?.id, count, resting]);
+    const sizes = new ResizeObserver(showNewest);
+    if (record.current) sizes.observe(record.current);
+    return () => sizes.disconnect();
+  }, []);
   return (
-    <section class="record" aria-label="record">
+    <section class="record" aria-label="record" ref={record}>
       {listed.map((id) => (
         <ExerciseCard key={id} id={id} pad={pad} resting={resting} cardRef={id === exercise?.id ? inHand : undefined} />
       ))}

@@ -55,12 +55,19 @@ export function RestClock({ pad }: { pad: Pad }) {
           <button
             type="button"
             class="button button-plain"
+            aria-label={undoText(act.act, whose)}
             onClick={() => {
               const undone = log.undo();
               if (undone) say(undoneSentence(undone.changedSince));
             }}
           >
-            {undoText(act.act, whose)}
+            {undoText(act.act, '')}
+            {whose ? (
+              <span class="undo-whose">
+                {' · '}
+                <span dir="auto">{whose}</span>
+              </span>
+            ) : null}
           </button>
         ) : null}
       </div>

@@ -1,7 +1,7 @@
 import { useEffect, useRef } from 'preact/hooks';
 import type { Entry, Field } from '../../domain/entry';
 import type { Exercise } from '../../domain/exercise';
-import { sentenceOf } from '../sentence';
+import { type Piece, sentenceOf } from '../sentence';
 import { fieldName } from '../words';
 
 /** What of the sentence is in hand. `typing` shows the number as a text to type in. */
@@ -21,55 +21,74 @@ type SentenceProps = {
 
 /** The next set as a sentence. Tapping a part takes it in hand; tapping a number in hand types it. */
 export function Sentence({ entry, exercise, selection, onSelect, onType, invalid, slim }: SentenceProps) {
+  const draw = (piece: Piece, key: number) => {
+    if (piece.type === 'joint') return <span key={key}>{piece.text}</span>;
+    if (piece.type === 'choice') {
+      const inHand = selection?.type === 'choice' && selection.choice === piece.choice;
+      return (
+        <button
+          key={key}
+          type="button"
+          class={`piece piece-word${inHand ? ' piece-in-hand' : ''}`}
+          aria-pressed={inHand}
+          onClick={() => onSelect({ type: 'choice', choice: piece.choice })}
+        >
+          {piece.text}
+        </button>
+      );
+    }
+    const { field, part } = piece;
+    const inHand = selection?.type === 'field' && selection.field === field && selection.part === part;
+    const isInvalid = invalid?.field === field && invalid.part === part;
+    if (inHand && selection.typing) {
+      return (
+        <TypedField
+          key={key}
+          field={field}
+          part={part}
+          text={(part === 0 ? entry : entry.parts[part - 1])?.[field] ?? ''}
+          invalid={isInvalid}
+          onText={(typed) => onType(field, part, typed)}
+          onDone={() => onSelect({ ...selection, typing: false })}
+        />
+      );
+    }
+    return (
+      <button
+        key={key}
+        type="button"
+        class={`piece${inHand ? ' piece-in-hand' : ''}${isInvalid ? ' piece-invalid' : ''}`}
+        aria-pressed={inHand}
+        aria-label={`${fieldName(field)}${part > 0 ? ` of part ${part + 1}` : ''}: ${piece.text}`}
+        onClick={() => onSelect({ type: 'field', field, part, typing: inHand })}
+      >
+        {piece.text}
+      </button>
+    );
+  };
   return (
     <fieldset class={slim ? 'sentence sentence-slim' : 'sentence'} aria-label="next set">
-      {sentenceOf(entry, exercise).map((piece, index) => {
-        if (piece.type === 'joint') return <span key={index}>{piece.text}</span>;
-        if (piece.type === 'choice') {
-          const inHand = selection?.type === 'choice' && selection.choice === piece.choice;
-          return (
-            <button
-              key={index}
-              type="button"
-              class={`piece piece-word${inHand ? ' piece-in-hand' : ''}`}
-              aria-pressed={inHand}
-              onClick={() => onSelect({ type: 'choice', choice: piece.choice })}
-            >
-              {piece.text}
-            </button>
-          );
-        }
-        const { field, part } = piece;
-        const inHand = selection?.type === 'field' && selection.field === field && selection.part === part;
-        if (inHand && selection.typing) {
-          const text = (part === 0 ? entry : entry.parts[part - 1])?.[field] ?? '';
-          return (
-            <TypedField
-              key={index}
-              field={field}
-              part={part}
-              text={text}
-              invalid={invalid?.field === field && invalid.part === part}
-              onText={(typed) => onType(field, part, typed)}
-              onDone={() => onSelect({ ...selection, typing: false })}
-            />
-          );
-        }
-        return (
-          <button
-            key={index}
-            type="button"
-            class={`piece${inHand ? ' piece-in-hand' : ''}${invalid?.field === field && invalid.part === part ? ' piece-invalid' : ''}`}
-            aria-pressed={inHand}
-            aria-label={`${fieldName(field)}${part > 0 ? ` of part ${part + 1}` : ''}: ${piece.text}`}
-            onClick={() => onSelect({ type: 'field', field, part, typing: inHand })}
-          >
-            {piece.text}
-          </button>
-        );
-      })}
+      {withJoints(sentenceOf(entry, exercise)).map((pieces, index) => (
+        <span key={index} class="piece-pair">
+          {pieces.map(draw)}
+        </span>
+      ))}
     </fieldset>
   );
+}
+
+/** A word that only joins stays with what it joins, wherever the line ends. */
+function withJoints(pieces: readonly Piece[]): readonly (readonly Piece[])[] {
+  const pairs: Piece[][] = [];
+  let joint: Piece[] = [];
+  for (const piece of pieces) {
+    if (piece.type === 'joint') joint = [piece];
+    else {
+      pairs.push([...joint, piece]);
+      joint = [];
+    }
+  }
+  return pairs;
 }
 
 type TypedFieldProps = {
