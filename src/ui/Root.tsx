@@ -59,7 +59,7 @@ function Screen() {
     case 'unknown':
       return (
         <main class="page">
-          <p>There is no page at this address.</p>
+          <h1>There is no page at this address.</h1>
           <button type="button" class="button" onClick={() => go({ page: 'today' })}>
             Today
           </button>

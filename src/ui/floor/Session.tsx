@@ -34,11 +34,11 @@ export function Session({ place, sheet }: { place: Place; sheet: SheetRoute | un
   if (!pad) {
     return (
       <main class="page">
-        <p>
+        <h1>
           {log.status().phase === 'opening'
             ? 'Opening the log…'
             : 'This session is not on this phone: it was removed, or its start was undone.'}
-        </p>
+        </h1>
         <button type="button" class="button" onClick={() => back({ page: 'today' })}>
           Today
         </button>

@@ -19,7 +19,7 @@ export function ClientPage({ stream }: { stream: string | null }) {
   if (stream !== null && !client) {
     return (
       <main class="page">
-        <p>{log.status().phase === 'opening' ? 'Opening the log…' : 'This client is not on this phone.'}</p>
+        <h1>{log.status().phase === 'opening' ? 'Opening the log…' : 'This client is not on this phone.'}</h1>
         <button type="button" class="button" onClick={() => back({ page: 'today' })}>
           Today
         </button>
