@@ -11,6 +11,7 @@ import { OPEN, sessionIdOf } from './openSessions';
 import type { Work } from './queue';
 import { lookForWipe, markKept } from './sentinel';
 import type { UndoEntry } from './undo';
+import { sessionRows } from './views';
 import { seriesTopic, UNDO } from './watch';
 
 /**
@@ -122,12 +123,16 @@ export function forgetSeries(core: Core): void {
 }
 
 /**
- * Compares the second copy with the store and brings back what the store lacks: through memory and the queue, like anything else.
+ * Compares the second copy with the store, both ways. What the store lacks is brought back: through memory and the queue, like anything else.
+ * What the copy lacks is kept again: a kill can come between a save and its copy. Resolves when both hold the same.
  */
 export async function compareSecondCopy(core: Core): Promise<void> {
-  const copies = (await (await core.second)?.all()) ?? [];
+  const second = await core.second;
+  if (!second) return;
+  const copied = new Set<RowKey>();
   let broughtBack = 0;
-  for (const copy of copies) {
+  for (const copy of await second.all()) {
+    copied.add(keyOf(copy));
     const read = await core.connection.read(async (db) => ({
       stored: await db.get(storeOf(copy.kind), [copy.stream, copy.id]),
     }));
@@ -137,13 +142,24 @@ export async function compareSecondCopy(core: Core): Promise<void> {
     if (held && !held.ok) continue;
     const base = held?.value ?? emptyRow(copy);
     const merged = mergeRows(base, copy);
-    if (!merged.ok || canonicalRow(merged.value) === canonicalRow(base)) continue;
+    if (!merged.ok) continue;
+    if (canonicalRow(merged.value) !== canonicalRow(copy)) second.keep([merged.value]);
+    if (canonicalRow(merged.value) === canonicalRow(base)) continue;
     core.memory.absorb(merged.value);
     broughtBack += 1;
     if (copy.kind === 'session') core.open.add([keyOf(copy)]);
     await core.queue.push({ rows: new Set([keyOf(copy)]), meta: core.open.stored() });
   }
   if (broughtBack > 0) core.board.set({ broughtBack: core.board.status().broughtBack + broughtBack });
+  second.keep(openRows(core).filter((row) => !copied.has(keyOf(row))));
+  await second.settled();
+}
+
+/** The rows of sessions on the open list, and of their clients. */
+function openRows(core: Core): readonly Row[] {
+  const names = core.open.keys().map(nameOf);
+  const clients = names.flatMap(([stream]) => core.memory.get(keyOf({ stream, id: stream })) ?? []);
+  return [...clients, ...names.flatMap(([stream, id]) => sessionRows(core.memory, stream, id))];
 }
 
 function absorbStored(core: Core, stored: readonly StoredRow[]): void {

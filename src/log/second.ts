@@ -19,7 +19,8 @@ export type SecondCopy = {
   readonly settled: () => Promise<void>;
 };
 
-const SOON_MS = 250;
+/** After the frame that shows the save: until then a lost database takes the row with it. */
+const SOON_MS = 20;
 
 /** Returns the second copy of a log, or undefined where the browser has no private file system to write in. */
 export async function openSecondCopy(log: string): Promise<SecondCopy | undefined> {
@@ -49,7 +50,7 @@ export async function openSecondCopy(log: string): Promise<SecondCopy | undefine
   return {
     keep(rows) {
       for (const row of rows) waiting.set(keyOf(row), row);
-      timer ??= setTimeout(start, SOON_MS);
+      if (rows.length > 0) timer ??= setTimeout(start, SOON_MS);
     },
     all: () => readFolder(folder),
     async drop(safe) {

@@ -11,6 +11,7 @@ import { createMemory } from './memory';
 import { createOpenSessions, sessionIdOf } from './openSessions';
 import { createQueue } from './queue';
 import { compareSecondCopy, forgetSeries, readAgain, readKeys, readStart } from './read';
+import { needsRolling, rollLogFile } from './roll';
 import { openSecondCopy } from './second';
 import { markKept } from './sentinel';
 import { createBoard } from './status';
@@ -155,7 +156,11 @@ async function putMerged(core: Core, keys: readonly RowKey[]): Promise<void> {
 /** What a start does once the floor is usable: nothing here is waited for. */
 async function settle(core: Core): Promise<void> {
   if (core.tabs?.seat() !== 'writer') return;
+  // first of all: should the browser throw the database away at the next start, this is what comes back
   await compareSecondCopy(core);
+  const db = core.connection.database();
+  // what cannot be written now leaves the file as it is: the next start tries again
+  if (db && needsRolling() && core.memory.all().length > 0) await rollLogFile(db).catch(() => undefined);
   await foldEnded(
     core,
     core.open.keys().flatMap((key) => core.memory.get(key) ?? []),

@@ -62,6 +62,19 @@ export function drive({ seed, taste }: DriverOptions): void {
     characterData: true,
   });
 
+  const { open } = IDBFactory.prototype;
+  IDBFactory.prototype.open = function (this: IDBFactory, ...how: Parameters<IDBFactory['open']>) {
+    const request = open.apply(this, how);
+    request.addEventListener('upgradeneeded', (event) => {
+      const { dataLoss, dataLossMessage } = event as IDBVersionChangeEvent & {
+        dataLoss?: string;
+        dataLossMessage?: string;
+      };
+      void tell({ type: 'made-anew', why: `${dataLoss}: ${dataLossMessage}` }, false);
+    });
+    return request;
+  };
+
   // --- chance
   let state = seed >>> 0;
   function random(): number {

@@ -10,6 +10,7 @@ import { abortUnsaid, completeTooEarly, draftsUnkept, moveInTwo, tornSet } from 
 import type { Taste } from './reports';
 import { setUp } from './setUp';
 import type { Disk } from './store';
+import { tearEnd } from './tear';
 
 /*
  * Kills the browser while sets are logged, and looks whether everything that showed as saved is there. KILLS sets how often, SEED repeats a run's
@@ -58,7 +59,7 @@ test(
   async () => {
     const random = chance(SEED);
     const found: string[] = [];
-    const seen = { saved: 0, gone: 0, typed: 0, undoing: 0 };
+    const seen = { saved: 0, gone: 0, typed: 0, undoing: 0, thrownAway: 0 };
     const stuck: string[] = [];
     let before: Disk | undefined;
     let profile = copyOf(seedProfile);
@@ -71,6 +72,7 @@ test(
       seen.gone += ledger.gone().size;
       seen.typed += ledger.typed() ? 1 : 0;
       seen.undoing += ledger.undoing() ? 1 : 0;
+      seen.thrownAway += ledger.madeAnew().length + (verdict.thrownAway ? 1 : 0);
       stuck.push(...ledger.stuck());
       const faults = verdict.faults.map((fault) => `kill ${n} (${moment}, ${taste}): ${fault.type} ${fault.detail}`);
       if (faults.length > 0) console.log(profile, ...faults);
@@ -88,6 +90,19 @@ test(
   },
   KILLS * 20_000,
 );
+
+test('the end of the database torn by a kill costs nothing', async () => {
+  const random = chance(SEED);
+  const profile = copyOf(seedProfile);
+  const life = { moment: 'any', taste: 'all', chance: random, spared: 2000 } as const;
+  const { verdict } = await kill(profile, life);
+  expect(verdict.faults).toEqual([]);
+  tearEnd(profile);
+  // what this life writes lies behind the torn record
+  const second = await kill(profile, life, verdict.disk);
+  expect(second.verdict.faults).toEqual([]);
+  expect(second.verdict.thrownAway).toBe(false);
+}, 60_000);
 
 const planted: readonly {
   name: string;

@@ -21,6 +21,8 @@ export type Ledger = {
   /** Whether an undo was under way: then one set may differ. */
   readonly undoing: () => boolean;
   readonly typed: () => { readonly place: string; readonly load: string } | undefined;
+  /** What the browser said each time it made the database anew. */
+  readonly madeAnew: () => readonly string[];
   readonly stuck: () => readonly string[];
 };
 
@@ -31,6 +33,7 @@ export function createLedger(): Ledger {
   /** What was announced of a set and is not yet known to be in the store, by the number of the tap. */
   const coming = new Map<string, ({ acts: number; word: string } | { acts: number; left: 'moved' | 'removed' })[]>();
   const gone = new Set<string>();
+  const madeAnew: string[] = [];
   const stuck: string[] = [];
   let undoing = false;
   let typed: { place: string; load: string } | undefined;
@@ -89,6 +92,9 @@ export function createLedger(): Ledger {
         case 'typed-is-over':
           typed = undefined;
           return;
+        case 'made-anew':
+          madeAnew.push(report.why);
+          return;
         case 'stuck':
           stuck.push(report.why);
       }
@@ -102,6 +108,7 @@ export function createLedger(): Ledger {
     gone: () => gone,
     undoing: () => undoing,
     typed: () => typed,
+    madeAnew: () => madeAnew,
     stuck: () => stuck,
   };
 }

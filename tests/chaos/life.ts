@@ -1,5 +1,5 @@
 import { setTimeout as wait } from 'node:timers/promises';
-import type { Page } from 'playwright-core';
+import type { CDPSession, Page } from 'playwright-core';
 import { SHIPPED_EXERCISES } from '../../src/domain/library';
 import type { Chance } from './chance';
 import { drive } from './driver';
@@ -20,12 +20,18 @@ export type Life = {
   readonly moment: Moment;
   readonly chance: Chance;
   readonly taste: Taste;
+  /** How long it is left alone after its first line, ms; `any` alone. */
+  readonly spared?: number;
   /** Runs in the page before the app: a planted bug. */
   readonly plant?: (() => void) | undefined;
 };
 
 /** Runs the app on a profile until it is killed, and returns what it claimed until then. */
-export async function live(profile: string, url: string, { moment, chance, taste, plant }: Life): Promise<Ledger> {
+export async function live(
+  profile: string,
+  url: string,
+  { moment, chance, taste, spared = 100, plant }: Life,
+): Promise<Ledger> {
   const ledger = createLedger();
   const browser = startBrowser(profile, 'pipe');
   let killing: Promise<void> | undefined;
@@ -63,7 +69,7 @@ export async function live(profile: string, url: string, { moment, chance, taste
   opening.catch(() => undefined);
   if (moment === 'any') {
     await Promise.race([aLine, wait(10_000)]);
-    await killAfter(100 + chance() * 2400);
+    await killAfter(spared + chance() * 2400);
   }
   // a page that never comes to the tap it waits for is killed all the same
   else await Promise.race([until(() => killing), wait(10_000)]);
@@ -75,14 +81,21 @@ async function until(get: () => unknown): Promise<void> {
   while (!get()) await wait(2);
 }
 
-export type Verdict = { readonly faults: readonly Fault[]; readonly disk: Disk };
+export type Verdict = {
+  readonly faults: readonly Fault[];
+  readonly disk: Disk;
+  /** The browser had thrown its database away: what is judged is what the app brought back. */
+  readonly thrownAway: boolean;
+};
 
-/** Opens the profile again and judges what is there: first on the disk, past the app, then as the app shows it. */
+/** Opens the profile again, lets the app compare its two copies, and judges what is there: on the disk, past the app, then as the app shows it. */
 export async function judge(profile: string, url: string, ledger: Ledger, before: Disk | undefined): Promise<Verdict> {
   const browser = startBrowser(profile, 'port');
   try {
     const { page, cdp } = await phonePage(browser);
-    const disk = await readDisk(page, cdp, url, LOG);
+    const stored = await readDisk(page, cdp, url, LOG);
+    // a torn end can swallow single records too: what counts is what is there once the app has compared its two copies
+    const disk = await readBroughtBack(page, cdp, url);
     const sessions = sessionsOf(disk);
     const claims = ledger.claims();
     const found = claims.flatMap((claim) => find(sessions, claim).map(({ at }) => at.slice(0, at.lastIndexOf('/'))));
@@ -100,10 +113,19 @@ export async function judge(profile: string, url: string, ledger: Ledger, before
     // an undo that was under way is done or not done: one set may differ, in the store and on the screen
     const excused = ledger.undoing() ? new Set([against[0]?.detail.split(/[ :]/)[0]]) : new Set();
     const faults = against.filter(({ type, detail }) => type === 'torn' || !excused.has(detail.split(/[ :]/)[0]));
-    return { disk, faults: [...faults, ...clock, ...(before ? judgeAgainst(before, disk) : [])] };
+    return { disk, thrownAway: !stored, faults: [...faults, ...clock, ...(before ? judgeAgainst(before, disk) : [])] };
   } finally {
     await browser.kill();
   }
+}
+
+/** Lets the app bring back what only its second copy has, and reads the stores then. */
+async function readBroughtBack(page: Page, cdp: CDPSession, url: string): Promise<Disk> {
+  await page.goto(url);
+  await wait(3000);
+  const disk = await readDisk(page, cdp, url, LOG);
+  if (!disk) throw new Error('the app has no database');
+  return disk;
 }
 
 /** Runs in the page. */

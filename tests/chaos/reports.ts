@@ -17,6 +17,8 @@ export type Report = { readonly acts: number; readonly place: string } & (
   /** Typed at least 400 ms ago and not touched since. */
   | { readonly type: 'typed'; readonly load: string }
   | { readonly type: 'typed-is-over' }
+  /** The browser made the database anew: what it says of the old one. */
+  | { readonly type: 'made-anew'; readonly why: string }
   | { readonly type: 'stuck'; readonly why: string }
 );
 

@@ -17,8 +17,11 @@ export type Disk = {
 
 type Raw = { rows: StoredRow[]; drafts: [string, unknown][]; second: string[] };
 
-/** Opens an empty page of the app's origin, in which the app does not run, and reads the stores from there. */
-export async function readDisk(page: Page, cdp: CDPSession, url: string, log: string): Promise<Disk> {
+/**
+ * Opens an empty page of the app's origin, in which the app does not run, and reads the stores from there; undefined where the browser has no
+ * database any more.
+ */
+export async function readDisk(page: Page, cdp: CDPSession, url: string, log: string): Promise<Disk | undefined> {
   const blank = `${url}/no-app`;
   // past the service worker, which would answer with the app
   await cdp.send('Network.enable');
@@ -28,7 +31,7 @@ export async function readDisk(page: Page, cdp: CDPSession, url: string, log: st
   const raw = await page.evaluate(readRaw, log);
   await page.unroute(blank);
   await cdp.send('Network.setBypassServiceWorker', { bypass: false });
-  if (typeof raw === 'string') throw new Error(`the log is not on the disk: ${raw}`);
+  if (!raw) return undefined;
   const read = raw.rows.map((row) => ({ name: `${row.stream}/${row.id}`, row: unpackRow(row) }));
   return {
     rows: read.flatMap(({ row }) => (row.ok ? [row.value] : [])),
@@ -66,7 +69,7 @@ export function sessionsOf(disk: Disk): ReadonlyMap<string, DiskSession> {
 }
 
 /** Runs in the page. */
-async function readRaw(log: string): Promise<Raw | string> {
+async function readRaw(log: string): Promise<Raw | undefined> {
   const settled = <T>(request: IDBRequest<T>): Promise<T> =>
     new Promise((resolve, reject) => {
       request.onsuccess = () => resolve(request.result);
@@ -78,8 +81,8 @@ async function readRaw(log: string): Promise<Raw | string> {
   let db: IDBDatabase;
   try {
     db = await settled(opening);
-  } catch (error) {
-    return String(error);
+  } catch {
+    return undefined;
   }
   const tx = db.transaction(['rows', 'sessions', 'results', 'drafts']);
   const all = await Promise.all(
