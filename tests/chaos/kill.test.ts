@@ -149,5 +149,5 @@ for (const { name, plant, taste, moment, finds } of planted) {
 
 async function kill(profile: string, life: Life & { chance: Chance }, before?: Disk) {
   const ledger = await live(profile, url, life);
-  return { ledger, verdict: await judge(profile, url, ledger, before) };
+  return { ledger, verdict: await judge(profile, url, ledger, before, life.plant === undefined) };
 }

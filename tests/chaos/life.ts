@@ -88,14 +88,20 @@ export type Verdict = {
   readonly thrownAway: boolean;
 };
 
-/** Opens the profile again, lets the app compare its two copies, and judges what is there: on the disk, past the app, then as the app shows it. */
-export async function judge(profile: string, url: string, ledger: Ledger, before: Disk | undefined): Promise<Verdict> {
+/** Opens the profile again, lets the app compare its two copies (unless a planted bug is what would be mended by that), and judges what is there: on the disk, past the app, then as the app shows it. */
+export async function judge(
+  profile: string,
+  url: string,
+  ledger: Ledger,
+  before: Disk | undefined,
+  compared: boolean,
+): Promise<Verdict> {
   const browser = startBrowser(profile, 'port');
   try {
     const { page, cdp } = await phonePage(browser);
     const stored = await readDisk(page, cdp, url, LOG);
     // a torn end can swallow single records too: what counts is what is there once the app has compared its two copies
-    const disk = await readBroughtBack(page, cdp, url);
+    const disk = (!compared && stored) || (await readBroughtBack(page, cdp, url));
     const sessions = sessionsOf(disk);
     const claims = ledger.claims();
     const found = claims.flatMap((claim) => find(sessions, claim).map(({ at }) => at.slice(0, at.lastIndexOf('/'))));
