@@ -32,6 +32,8 @@ type Message =
 
 /** A tab that is frozen in the background cannot answer. */
 const ANSWER_MS = 1000;
+/** A page that was just closed or reloaded holds its lock a moment longer: the next one is no second tab. */
+const LEAVING_MS = 700;
 
 /** Returns the seat of this tab among those of one log. Where the browser has no Web Locks there is no telling, and the tab is the writer. */
 export async function joinTabs(log: string, deps: TabsDeps): Promise<Tabs> {
@@ -62,6 +64,14 @@ export async function joinTabs(log: string, deps: TabsDeps): Promise<Tabs> {
     });
   }
 
+  async function seatWithin(ms: number): Promise<boolean> {
+    const wait = new AbortController();
+    const timer = setTimeout(() => wait.abort(), ms);
+    const given = await seatBy({ signal: wait.signal });
+    clearTimeout(timer);
+    return given;
+  }
+
   function unseat(): void {
     seat = 'follower';
     release = undefined;
@@ -87,7 +97,7 @@ export async function joinTabs(log: string, deps: TabsDeps): Promise<Tabs> {
     }
   });
 
-  if (await seatBy({ ifAvailable: true })) await beSeated();
+  if (await seatWithin(LEAVING_MS)) await beSeated();
   // what was done here while the log was opening is the writer's to save
   else unseat();
 
@@ -96,12 +106,8 @@ export async function joinTabs(log: string, deps: TabsDeps): Promise<Tabs> {
     async take() {
       if (seat === 'writer') return;
       taking = true;
-      const wait = new AbortController();
       post({ type: 'ask' });
-      const timer = setTimeout(() => wait.abort(), ANSWER_MS);
-      const given = await seatBy({ signal: wait.signal });
-      clearTimeout(timer);
-      const seated = given || (await seatBy({ steal: true }));
+      const seated = (await seatWithin(ANSWER_MS)) || (await seatBy({ steal: true }));
       taking = false;
       if (seated) await beSeated();
     },

@@ -1,3 +1,4 @@
+import { vi } from 'vitest';
 import type { Entry } from '../../src/domain/entry';
 import type { Exercise } from '../../src/domain/exercise';
 import { SHIPPED_EXERCISES } from '../../src/domain/library';
@@ -7,6 +8,7 @@ import type { EndFields } from '../../src/log/sessionActs';
 import type { Row } from '../../src/merge/row';
 import { type App, createDevice, type Device, launch } from './fakes/device';
 import { lookInto } from './fakes/disk';
+import { turns } from './fakes/life';
 import type { LogRoom } from './room';
 
 /** A trainer in the middle of a client's session. */
@@ -47,11 +49,24 @@ export async function onFloor(room: LogRoom, seed = 1): Promise<Floor> {
   return { device, app, place };
 }
 
-/** Launches the app and waits until it is open. */
+/** Launches the app and waits until it is open: beside another tab that is when it has waited in vain for the seat. */
 export async function launched(room: LogRoom, device: Device): Promise<App> {
   const app = launch(device, room.startLog);
-  await app.log.ready;
+  await opened(app);
   return app;
+}
+
+/** Waits until an app is open, where timers are moved by hand too. */
+export async function opened(app: App): Promise<void> {
+  let open = false;
+  const ready = app.log.ready.then(() => {
+    open = true;
+  });
+  while (vi.isFakeTimers() && !open) {
+    await turns(20);
+    await vi.advanceTimersByTimeAsync(open ? 0 : 350);
+  }
+  await ready;
 }
 
 export async function newClient(room: LogRoom, { device, app }: Omit<Floor, 'place'>, alias: string): Promise<string> {

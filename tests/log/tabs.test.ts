@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { type App, type Device, launch } from './fakes/device';
 import { turns } from './fakes/life';
-import { launched, log, onFloor, setsOf } from './floor';
+import { launched, log, onFloor, opened, setsOf } from './floor';
 import { REAL } from './room';
 import { ended } from './suite-sets';
 import { afterwards, handedOver, nothingOldOver, take, thawedIsPutRight, twoTabs } from './suite-tabs';
@@ -154,7 +154,7 @@ describe('no set is lost between tabs', () => {
     const { device, app, place } = await twoTabs(REAL);
     const third = launch(device, REAL.startLog);
     const added = REAL.saveClient(third.log, { alias: 'Client N', short: '', dayName: '', day: '' }, device.world);
-    await third.log.ready;
+    await opened(third);
     await turns(40);
     expect(added.ok && (await added.value.saved)).toEqual({ ok: false, error: { type: 'not-the-writer' } });
     expect(app.log.ofKind('client')).toHaveLength(2);
