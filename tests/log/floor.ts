@@ -62,9 +62,9 @@ export async function opened(app: App): Promise<void> {
   const ready = app.log.ready.then(() => {
     open = true;
   });
-  while (vi.isFakeTimers() && !open) {
-    await turns(20);
-    await vi.advanceTimersByTimeAsync(open ? 0 : 350);
+  for (let turn = 1; vi.isFakeTimers() && !open; turn += 1) {
+    await turns(1);
+    if (!open && turn % 40 === 0) await vi.advanceTimersByTimeAsync(350);
   }
   await ready;
 }
