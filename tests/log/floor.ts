@@ -63,7 +63,7 @@ export async function opened(app: App): Promise<void> {
     open = true;
   });
   for (let turn = 1; vi.isFakeTimers() && !open; turn += 1) {
-    await turns(1);
+    await Promise.race([ready, turns(1)]);
     if (!open && turn % 40 === 0) await vi.advanceTimersByTimeAsync(350);
   }
   await ready;
