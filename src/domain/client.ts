@@ -1,19 +1,28 @@
 import * as z from 'zod/mini';
 import { isDay } from './day';
 import { fail, ok, type Result } from './result';
+import { setSchemas } from './set';
+import { SET_UP_PATHS, type SetUp } from './setUp';
 
 export const MOST_ALIAS = 40;
 export const MOST_SHORT = 6;
 export const MOST_DAY_NAME = 24;
+export const MOST_QUESTION = 120;
 
 /** A named day the work runs towards, such as "opening". */
 export type NamedDay = { readonly name: string; readonly day: string };
+
+/** How much jumping and landing a client is used to; published ranges of landings go by it. */
+export const LANDING_LEVELS = ['beginner', 'intermediate', 'advanced'] as const;
+export type LandingLevel = (typeof LANDING_LEVELS)[number];
 
 const clientSchemas = {
   alias: z.string().check(z.minLength(1), z.maxLength(MOST_ALIAS)),
   short: z.string().check(z.minLength(1), z.maxLength(MOST_SHORT)),
   date: z.looseObject({ name: z.string(), day: z.string().check(z.refine(isDay)) }),
   since: z.looseObject({ day: z.string().check(z.refine(isDay)) }),
+  landings: z.enum(LANDING_LEVELS),
+  question: z.string().check(z.maxLength(MOST_QUESTION)),
 } as const;
 
 export type Client = {
@@ -24,9 +33,21 @@ export type Client = {
   readonly date?: NamedDay;
   /** The day the client was added. */
   readonly since?: string;
-  /** Set-up remembered per exercise, as last worded. */
-  readonly setUps: Readonly<Record<string, string>>;
+  /** Set-up remembered per exercise. */
+  readonly setUps: Readonly<Record<string, SetUp>>;
+  readonly landings?: LandingLevel;
+  /** A question agreed with the client, asked before each session. */
+  readonly question?: string;
+  /** Clearances by exercise: who gave it, and when that was noted (ms). */
+  readonly clearances: Readonly<Record<string, Clearance>>;
 };
+
+const clearanceSchema = z.looseObject({
+  who: z.string().check(z.minLength(1), z.maxLength(MOST_ALIAS)),
+  at: z.number(),
+  day: z.string().check(z.refine(isDay)),
+});
+export type Clearance = { readonly who: string; readonly at: number; readonly day: string };
 
 /** Returns the client of a row's shown values; undefined without an alias (undone, or not readable by this version). */
 export function readClient(id: string, values: Readonly<Record<string, unknown>>): Client | undefined {
@@ -35,10 +56,20 @@ export function readClient(id: string, values: Readonly<Record<string, unknown>>
   const short = z.safeParse(clientSchemas.short, values['short']);
   const date = z.safeParse(clientSchemas.date, values['date']);
   const since = z.safeParse(clientSchemas.since, values['since']);
-  const setUps: Record<string, string> = {};
+  const landings = z.safeParse(clientSchemas.landings, values['landings']);
+  const question = z.safeParse(clientSchemas.question, values['question']);
+  const setUps: Record<string, Record<string, unknown>> = {};
+  const clearances: Record<string, Clearance> = {};
   for (const [path, value] of Object.entries(values)) {
-    const exercise = /^setUps\/([^/]+)$/.exec(path)?.[1];
-    if (exercise !== undefined && typeof value === 'string' && value !== '') setUps[exercise] = value;
+    const [head, exercise = '', name = '', more] = path.split('/');
+    if (value === null || more !== undefined) continue;
+    if (head === 'setUps' && SET_UP_PATHS.some((known) => known === name)) {
+      const read = z.safeParse<z.ZodMiniType<unknown>>(setSchemas[name as keyof SetUp], value);
+      if (read.success) setUps[exercise] = { ...setUps[exercise], [name]: read.data };
+    } else if (head === 'clearances' && name === '') {
+      const read = z.safeParse(clearanceSchema, value);
+      if (read.success) clearances[exercise] = read.data;
+    }
   }
   return {
     id,
@@ -47,6 +78,9 @@ export function readClient(id: string, values: Readonly<Record<string, unknown>>
     ...(date.success ? { date: { name: date.data.name, day: date.data.day } } : {}),
     ...(since.success ? { since: since.data.day } : {}),
     setUps,
+    ...(landings.success ? { landings: landings.data } : {}),
+    ...(question.success && question.data !== '' ? { question: question.data } : {}),
+    clearances,
   };
 }
 

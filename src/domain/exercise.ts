@@ -1,21 +1,42 @@
 import * as z from 'zod/mini';
 
-/** What a set of the exercise holds: a load, one's own body mass, a band, a pin of a stack, or time held. */
-export const HOLDS = ['load', 'body', 'band', 'pin', 'time'] as const;
+/**
+ * What a set of the exercise holds: a load, one's own body mass, a band, a pin of a stack, time held, a carry (load, distance, time),
+ * landings, tries (throws, strikes, skills), degrees of a range, or nothing but that it was done.
+ */
+export const HOLDS = ['load', 'body', 'band', 'pin', 'time', 'carry', 'landings', 'tries', 'degrees', 'tick'] as const;
 export type Holds = (typeof HOLDS)[number];
 
 /** Whether both sides work at once or each side has sets of its own. */
 export const SIDE_RULES = ['both', 'each'] as const;
 export type SideRule = (typeof SIDE_RULES)[number];
 
+/** What it trains, coarsely: what takes another's place is of the same pattern. */
+export const PATTERNS = [
+  'squat',
+  'hinge',
+  'push',
+  'pull',
+  'carry',
+  'landing',
+  'throw',
+  'skill',
+  'trunk',
+  'range',
+] as const;
+export type Pattern = (typeof PATTERNS)[number];
+
 export type Exercise = {
   readonly id: string;
   readonly name: string;
+  readonly pattern?: Pattern;
+  /** The id of an exercise that asks less of the same kind. */
+  readonly easier?: string;
   readonly holds: Holds;
   readonly sides: SideRule;
   /** True where the load is one of a pair, one in each hand: both count. */
   readonly perHand: boolean;
-  /** The usual smallest change of what it holds, kg or seconds. */
+  /** The usual smallest change of what it holds, in the load's own unit, seconds or metres. */
   readonly step: number;
   /** Rest after a set, seconds, until the trainer says otherwise. */
   readonly rest: number;
@@ -28,6 +49,8 @@ const nameSchema = z.string().check(z.minLength(1), z.maxLength(MOST_NAME));
 /** The registers of an exercise row, each checked by itself (unknown ones stay untouched in the row). */
 export const exerciseSchemas = {
   name: nameSchema,
+  pattern: z.enum(PATTERNS),
+  easier: z.string(),
   holds: z.enum(HOLDS),
   sides: z.enum(SIDE_RULES),
   perHand: z.boolean(),

@@ -1,6 +1,7 @@
-import { type BodyWay, type Entry, type Field, type Fields, fieldsFrom } from './entry';
+import { type BodyWay, type Entry, FIELDS, type Field, type Fields, fieldsFrom, NO_TEXTS } from './entry';
 import type { Exercise } from './exercise';
 import type { SetKind, SetRecord, Side } from './set';
+import type { SetUpTexts } from './setUp';
 import type { LoadUnit } from './units';
 
 /** What the pad has of its own: the exercise in hand, and whatever was changed since the last set. All else is prefilled. */
@@ -20,19 +21,15 @@ export type Past = {
  * With sides apart, the side that is behind comes next. It takes the numbers of the side just done, unless the two were unequal on
  * the round before: then it keeps its own.
  */
-export function prefill(exercise: Exercise, draft: PadDraft, past: Past, setUp: string, unit: LoadUnit): Entry {
+export function prefill(exercise: Exercise, draft: PadDraft, past: Past, setUp: SetUpTexts, unit: LoadUnit): Entry {
   const kind = draft.kind ?? past.today.at(-1)?.kind ?? 'working';
   const side = exercise.sides === 'each' ? (draft.side ?? nextSide(past, kind)) : null;
   const source = sourceOf(past, kind, side);
   const held = fieldsFrom(source ?? {});
   const body = draft.body ?? (source ? held.body : bodyFor(kind));
-  const fields: Fields = {
-    load: draft.load ?? held.load,
-    reps: draft.reps ?? held.reps,
-    band: draft.band ?? held.band,
-    pin: draft.pin ?? held.pin,
-    seconds: draft.seconds ?? held.seconds,
-  };
+  // what is seen of a set is never prefilled
+  const fields: Record<Field, string> = { ...NO_TEXTS };
+  for (const field of FIELDS) fields[field] = draft[field] ?? (field === 'good' ? '' : held[field]);
   const parts = draft.parts ?? (source?.kind === kind ? source.parts.map((part) => fieldsFrom(part)) : []);
   return {
     ...fields,
@@ -40,9 +37,14 @@ export function prefill(exercise: Exercise, draft: PadDraft, past: Past, setUp: 
     kind,
     side,
     unit: draft.unit ?? held.unit ?? unit,
+    distanceUnit: draft.distanceUnit ?? held.distanceUnit ?? 'm',
     body,
+    direction: draft.direction === undefined ? (source?.direction ?? null) : draft.direction,
+    marks: draft.marks ?? [],
+    smooth: draft.smooth ?? null,
     parts: parts.map(textsOf),
     setUp,
+    in: draft.in ?? null,
   };
 }
 
@@ -134,7 +136,8 @@ const rounded = (load: number, step: number): number => Math.round(Math.round(lo
 
 const bodyFor = (kind: SetKind): BodyWay => (kind === 'assisted' ? 'assist' : 'alone');
 
-const textsOf = ({ load, reps, band, pin, seconds }: Fields): Fields => ({ load, reps, band, pin, seconds });
+const textsOf = (from: Fields): Fields =>
+  Object.fromEntries(FIELDS.map((field) => [field, field === 'good' ? '' : from[field]])) as Fields;
 
 const isUneven = (today: readonly SetRecord[], kind: SetKind): boolean => {
   const own = today.filter((set) => set.kind === kind && set.side);

@@ -1,5 +1,10 @@
 import * as z from 'zod/mini';
+import { type Arrival, readArrival } from './arrival';
+import { type Block, byOrder, readBlocks, skippedSchema } from './block';
+import { type Pause, pausedMs, readPauses } from './pause';
+import { type Plan, planSchema } from './plan';
 import { bySetOrder, instantSchema, readSet, type SetRecord, type Unread } from './set';
+import { readSigns, type SignSeen } from './stopSigns';
 
 export const ATTENDANCES = ['done', 'cut-short', 'cancelled', 'no-show'] as const;
 export type Attendance = (typeof ATTENDANCES)[number];
@@ -27,14 +32,45 @@ const sessionSchemas = {
   why: z.string().check(z.maxLength(200)),
   note: z.string().check(z.maxLength(2000)),
   of: z.string(),
+  /** The template and day it was planned by [M11]. */
+  template: z.string(),
+  plannedDay: z.string(),
+  /** Where it is: a place of the kit. */
+  place: z.string(),
 } as const;
+
+const itemSchemas = {
+  order: z.string(),
+  plan: planSchema,
+  /** Spread over the session: how many in all. */
+  tally: z.int().check(z.gte(1), z.lte(2000)),
+  skipped: skippedSchema,
+  swappedFor: z.looseObject({ exercise: z.string() }),
+} as const;
+
+/** An exercise on today's list, with what is planned of it. */
+export type Item = {
+  readonly id: string;
+  readonly order?: string;
+  readonly plan?: Plan;
+  readonly tally?: number;
+  readonly skipped?: { readonly why: string };
+  /** The exercise that took its place today. */
+  readonly swappedFor?: { readonly exercise: string };
+};
 
 type Registers = { readonly [K in keyof typeof sessionSchemas]?: z.infer<(typeof sessionSchemas)[K]> };
 
 export type SessionRecord = Registers & {
   readonly id: string;
-  /** Exercises put on today's list, in the order they came; one with sets is listed whether it was put there or not. */
+  /** Exercises put on today's list, in its order; one with sets is listed whether it was put there or not. */
   readonly exercises: readonly string[];
+  /** What today's list says of its exercises, in its order; one that only sets in no block tell of comes last. */
+  readonly items: readonly Item[];
+  readonly blocks: readonly Block[];
+  readonly pauses: readonly Pause[];
+  readonly arrival: Arrival;
+  readonly signs: readonly SignSeen[];
   /** Every set that is noted, in order, those of the continuations included. */
   readonly sets: readonly SetRecord[];
   readonly unread: readonly Unread[];
@@ -61,19 +97,40 @@ export function readSession(id: string, parts: readonly SessionPart[]): SessionR
   const sets = parts.flatMap((part) => readSets(part.values)).sort(bySetOrder);
   const session = registers as Registers;
   if (session.start === undefined && sets.length === 0) return undefined;
+  if (session.start && session.end && session.end.at < session.start.at)
+    unread.push({ type: 'ended-before-start', path: 'end' });
+  const blocks = readBlocks(own);
+  const pauses = readPauses(own);
+  const listed = readItems(own, unread);
+  const inNone = sets.filter((set) => !blocks.blocks.some((block) => block.id === set.in?.block));
+  const trained = (some: readonly SetRecord[]): readonly string[] => some.flatMap((set) => set.exercise ?? []);
   return {
     ...session,
     id,
-    exercises: exerciseOrder(own, sets),
+    exercises: [...new Set([...listed.map((item) => item.id), ...trained(sets)])],
+    items: [
+      ...listed,
+      ...[...new Set(trained(inNone))]
+        .filter((one) => !listed.some((item) => item.id === one))
+        .map((one) => ({ id: one })),
+    ],
+    blocks: blocks.blocks,
+    pauses: pauses.pauses,
+    arrival: readArrival(own),
+    signs: readSigns(own),
     sets,
-    unread: [...unread, ...sets.flatMap((set) => set.unread)],
+    unread: [...unread, ...blocks.unread, ...pauses.unread, ...sets.flatMap((set) => set.unread)],
   };
 }
 
-/** Returns the whole minutes between start and end as the clock had them; undefined while running, or where the clock ran backwards. */
-export function clockMinutes(session: Pick<SessionRecord, 'start' | 'end'>): number | undefined {
-  if (!session.start || !session.end || session.end.at < session.start.at) return undefined;
-  return Math.round((session.end.at - session.start.at) / 60_000);
+/**
+ * Returns the whole minutes between a session's start and `until` (ms) as the clock had them, less what was paused; undefined where the clock
+ * ran backwards.
+ */
+export function clockMinutes(session: Pick<SessionRecord, 'start' | 'pauses'>, until: number): number | undefined {
+  if (!session.start || until < session.start.at) return undefined;
+  const from = session.start.at;
+  return Math.floor((until - from - pausedMs(session.pauses, from, until)) / 60_000);
 }
 
 /** Returns the id of the n-th row of a session: the row itself is the first. */
@@ -121,14 +178,15 @@ function areSame(a: Readonly<Record<string, unknown>>, b: Readonly<Record<string
   return paths.length === Object.keys(b).length && paths.every((path) => Object.hasOwn(b, path) && a[path] === b[path]);
 }
 
-/** The list's own order first, then exercises that only sets tell of, in the order of their first set. */
-function exerciseOrder(values: Readonly<Record<string, unknown>>, sets: readonly SetRecord[]): readonly string[] {
-  const listed: { id: string; order: string }[] = [];
-  for (const [path, order] of Object.entries(values)) {
-    const id = /^exercises\/([^/]+)\/order$/.exec(path)?.[1];
-    if (id !== undefined && typeof order === 'string') listed.push({ id, order });
+/** What today's list says of its exercises. */
+function readItems(values: Readonly<Record<string, unknown>>, unread: Unread[]): readonly Item[] {
+  const found = new Map<string, Record<string, unknown>>();
+  for (const [path, value] of Object.entries(values)) {
+    const [, id, name] = /^exercises\/([^/]+)\/([^/]+)$/.exec(path) ?? [];
+    if (id === undefined || name === undefined || value === null || !Object.hasOwn(itemSchemas, name)) continue;
+    const parsed = z.safeParse<z.ZodMiniType<unknown>>(itemSchemas[name as keyof typeof itemSchemas], value);
+    if (parsed.success) found.set(id, { ...found.get(id), [name]: parsed.data });
+    else unread.push({ type: 'from-a-newer-app', path, value });
   }
-  listed.sort((a, b) => (a.order === b.order ? (a.id < b.id ? -1 : 1) : a.order < b.order ? -1 : 1));
-  const trained = sets.flatMap((set) => set.exercise ?? []);
-  return [...new Set([...listed.map(({ id }) => id), ...trained])];
+  return [...found].map(([id, item]) => ({ ...item, id }) as Item).sort(byOrder);
 }

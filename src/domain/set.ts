@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import { loadSchema } from './units';
+import { distanceSchema, heightSchema, loadSchema } from './units';
 
 /*
  * A set, as a session row holds it: one register a fact, under `sets/<id>/`. What nobody observed has no register, or `null`
@@ -16,6 +16,14 @@ export const FORMS = ['clean', 'slipping'] as const;
 export const ENDINGS = ['made', 'missed', 'stopped', 'pain'] as const;
 export const ANSWERS = ['better', 'same', 'worse'] as const;
 
+/** Where a landing goes, as seen from the leg that lands: the same word is mirrored on the other side. */
+export const DIRECTIONS = ['ahead', 'diagonal', 'out', 'back-out', 'across'] as const;
+export type Direction = (typeof DIRECTIONS)[number];
+
+/** What makes a landing good, each seen by itself: quiet, knee over foot, held. */
+export const LANDING_SIGNS = ['quiet', 'knee', 'held'] as const;
+export type LandingSign = (typeof LANDING_SIGNS)[number];
+
 /** Bounds of what a set holds. Wide enough for any performer, narrow enough to catch a slipped finger. */
 export const BOUNDS = {
   reps: { min: 0, max: 500, step: 1 },
@@ -23,7 +31,15 @@ export const BOUNDS = {
   left: { min: 0, max: 5, step: 0.5 },
   rpe: { min: 1, max: 10, step: 0.5 },
   pain: { min: 0, max: 10, step: 1 },
+  landings: { min: 1, max: 200, step: 1 },
+  tries: { min: 1, max: 500, step: 1 },
+  good: { min: 0, max: 500, step: 1 },
+  degrees: { min: -90, max: 360 },
+  smooth: { min: 1, max: 5, step: 1 },
+  pause: { min: 0, max: 60 },
 } as const;
+/** More landings than this are counted, not marked one by one. */
+export const MOST_MARKS = 12;
 export const MOST_PARTS = 8;
 export const MOST_NOTE = 2000;
 export const MOST_LABEL = 24;
@@ -51,11 +67,30 @@ export const instantSchema = z.looseObject({
 
 const painSchema = z.looseObject({
   value: z.int().check(z.gte(0), z.lte(10)),
+  /** Told to be rising within the set. */
+  rising: z.optional(z.boolean()),
   place: z.optional(z.string().check(z.maxLength(60))),
 });
 
 /** One use of a cue in the set it was given for, with what it did once that was seen. */
 const cueUseSchema = z.looseObject({ cue: z.string(), answer: z.optional(z.nullable(z.enum(ANSWERS))) });
+
+/** One landing: good or not, and of one that is not, which sign was missing. */
+const markSchema = z.looseObject({
+  good: z.boolean(),
+  quiet: z.optional(z.literal(false)),
+  knee: z.optional(z.literal(false)),
+  held: z.optional(z.literal(false)),
+});
+export type Mark = {
+  readonly good: boolean;
+  readonly quiet?: false | undefined;
+  readonly knee?: false | undefined;
+  readonly held?: false | undefined;
+};
+
+/** Seconds down, below, up and above, such as `3-1-x-0`; `x` is as fast as can be. */
+export const TEMPO = /^[0-9x](-?[0-9x]){3}$/i;
 
 /** What a set holds, by register: each path under the set has one schema, and is judged by itself. */
 const holdSchemas = {
@@ -66,14 +101,27 @@ const holdSchemas = {
   pin: label,
   seconds: z.number().check(z.gte(BOUNDS.seconds.min), z.lte(BOUNDS.seconds.max)),
   reps: repsSchema,
+  distance: distanceSchema,
+  landings: z.int().check(z.gte(BOUNDS.landings.min), z.lte(BOUNDS.landings.max)),
+  tries: z.int().check(z.gte(BOUNDS.tries.min), z.lte(BOUNDS.tries.max)),
+  degrees: z.number().check(z.gte(BOUNDS.degrees.min), z.lte(BOUNDS.degrees.max)),
 } as const;
 
-const setSchemas = {
+/** The registers of a set but for those inside it: each path has one schema, and is judged by itself. */
+export const setSchemas = {
   ...holdSchemas,
   exercise: z.string().check(z.minLength(1)),
   kind: z.enum(SET_KINDS),
   side: z.enum(SIDES),
+  direction: z.enum(DIRECTIONS),
+  good: z.int().check(z.gte(BOUNDS.good.min), z.lte(BOUNDS.good.max)),
+  smooth: z.int().check(z.gte(BOUNDS.smooth.min), z.lte(BOUNDS.smooth.max)),
   setUp: z.string().check(z.maxLength(MOST_SET_UP)),
+  tempo: z.string().check(z.regex(TEMPO)),
+  height: heightSchema,
+  pause: z.number().check(z.gte(BOUNDS.pause.min), z.lte(BOUNDS.pause.max)),
+  /** The cell of a block it was done in; a block that is gone leaves it in none [M5]. */
+  in: z.looseObject({ block: z.string(), station: z.string(), round: z.int().check(z.gte(1)) }),
   effort: effortSchema,
   form: z.enum(FORMS),
   ended: z.enum(ENDINGS),
@@ -81,6 +129,8 @@ const setSchemas = {
   note: z.string().check(z.maxLength(MOST_NOTE)),
   at: instantSchema,
   noRest: z.boolean(),
+  /** Added to a count spread over the session: it starts no rest and takes nothing out of hand. */
+  tally: z.boolean(),
   movedTo: z.looseObject({ stream: z.string(), session: z.string(), set: z.string() }),
 } as const;
 
@@ -94,7 +144,15 @@ export type CueUse = z.infer<typeof cueUseSchema> & { readonly id: string };
 export type Unread =
   | { readonly type: 'from-a-newer-app'; readonly path: string; readonly value: unknown }
   | {
-      readonly type: 'no-exercise' | 'no-instant' | 'added-and-assist' | 'parts-missing' | 'parts-unasked';
+      readonly type:
+        | 'no-exercise'
+        | 'no-instant'
+        | 'added-and-assist'
+        | 'parts-missing'
+        | 'parts-unasked'
+        | 'more-good-than-done'
+        | 'ended-before-start'
+        | 'pause-backwards';
       readonly path: string;
     };
 
@@ -102,6 +160,8 @@ export type SetRecord = Registers & {
   readonly id: string;
   readonly parts: readonly (Hold & { readonly id: string })[];
   readonly cues: readonly CueUse[];
+  /** Landings one by one, in order; `n` counts from 1. One that nobody judged is not here. */
+  readonly marks: readonly (Mark & { readonly n: number })[];
   /** Faults seen, by id, and whether each was gone again by the end of the set. */
   readonly faults: readonly { readonly id: string; readonly gone: boolean }[];
   /** Not empty: the set needs mending, or holds something newer; analysis leaves out what is named here and says so. */
@@ -117,6 +177,7 @@ export function readSet(id: string, values: Readonly<Record<string, unknown>>): 
   const parts = new Map<string, Record<string, unknown>>();
   const cues: CueUse[] = [];
   const faults: { id: string; gone: boolean }[] = [];
+  const marks: (Mark & { n: number })[] = [];
   const unread: Unread[] = [];
   const take = <T>(schema: z.ZodMiniType<T>, path: string, keep: (value: T) => void): void => {
     const parsed = z.safeParse(schema, values[path]);
@@ -140,13 +201,15 @@ export function readSet(id: string, values: Readonly<Record<string, unknown>>): 
       });
     } else if (head === 'cues' && field === '') {
       take(cueUseSchema, path, (use) => cues.push({ ...use, id: inner }));
+    } else if (head === 'marks' && field === '' && /^[1-9]\d?$/.test(inner)) {
+      take(markSchema, path, (mark) => marks.push({ ...mark, n: Number(inner) }));
     } else if (head === 'faults' && field === '') {
       take(z.enum(['seen', 'gone']), path, (seen) => faults.push({ id: inner, gone: seen === 'gone' }));
     }
   }
   if (
     Object.keys(registers).every((name) => name === 'movedTo') &&
-    parts.size + cues.length + faults.length + unread.length === 0
+    parts.size + cues.length + faults.length + marks.length + unread.length === 0
   ) {
     return undefined;
   }
@@ -156,6 +219,7 @@ export function readSet(id: string, values: Readonly<Record<string, unknown>>): 
     // a part's id begins with its place in the set, so the order of ids is the order of parts
     parts: [...parts].map(([part, held]) => ({ ...(held as Hold), id: part })),
     cues,
+    marks: marks.sort((a, b) => a.n - b.n),
     faults,
   };
   return { ...set, unread: [...unread, ...atOdds(set)] };
@@ -167,6 +231,16 @@ export function bySetOrder(a: SetRecord, b: SetRecord): number {
   return apart !== 0 ? apart : a.id < b.id ? -1 : a.id > b.id ? 1 : 0;
 }
 
+/** Returns how many of a set's landings or tries were good, of how many; undefined where nobody judged any. */
+export function goodOf(set: SetRecord): { readonly good: number; readonly of: number } | undefined {
+  const total = set.landings ?? set.tries;
+  if (set.marks.length > 0) {
+    // of landings judged one by one, only those that were judged
+    return { good: set.marks.filter((mark) => mark.good).length, of: set.marks.length };
+  }
+  return set.good === undefined || total === undefined ? undefined : { good: set.good, of: total };
+}
+
 /** [M9] Values that are each right and do not go together, as a merge of two right rows can make them. */
 function atOdds(set: Omit<SetRecord, 'unread'>): Unread[] {
   const path = `sets/${set.id}`;
@@ -175,6 +249,9 @@ function atOdds(set: Omit<SetRecord, 'unread'>): Unread[] {
   if (set.exercise === undefined) found.push({ type: 'no-exercise', path });
   if (set.at === undefined) found.push({ type: 'no-instant', path });
   if (set.added !== undefined && set.assist !== undefined) found.push({ type: 'added-and-assist', path });
+  const total = set.landings ?? set.tries;
+  const judged = Math.max(set.good ?? 0, set.marks.at(-1)?.n ?? 0);
+  if (total !== undefined && judged > total) found.push({ type: 'more-good-than-done', path });
   if (inParts && set.parts.length === 0) found.push({ type: 'parts-missing', path });
   if (!inParts && set.kind !== undefined && set.parts.length > 0) found.push({ type: 'parts-unasked', path });
   return found;

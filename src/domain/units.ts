@@ -20,3 +20,22 @@ export const loadSchema = z
 export function toKg(load: Load): number {
   return load.unit === 'kg' ? load.value : load.value * KG_PER_LB;
 }
+
+export const DISTANCE_UNITS = ['m', 'ft'] as const;
+export type DistanceUnit = (typeof DISTANCE_UNITS)[number];
+/** A distance as it was typed. */
+export type Distance = { readonly value: number; readonly unit: DistanceUnit };
+/** The most a carry may go, in its own unit. */
+export const MOST_DISTANCE: Readonly<Record<DistanceUnit, number>> = { m: 2000, ft: 6562 };
+export const distanceSchema = z
+  .looseObject({ value: z.number().check(z.gt(0)), unit: z.enum(DISTANCE_UNITS) })
+  .check(z.refine((distance) => distance.value <= MOST_DISTANCE[distance.unit]));
+
+export const HEIGHT_UNITS = ['cm', 'in'] as const;
+export type HeightUnit = (typeof HEIGHT_UNITS)[number];
+/** The height of a box or a bar as it was typed. */
+export type Height = { readonly value: number; readonly unit: HeightUnit };
+export const MOST_HEIGHT: Readonly<Record<HeightUnit, number>> = { cm: 400, in: 157 };
+export const heightSchema = z
+  .looseObject({ value: z.number().check(z.gte(0)), unit: z.enum(HEIGHT_UNITS) })
+  .check(z.refine((height) => height.value <= MOST_HEIGHT[height.unit]));

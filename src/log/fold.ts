@@ -1,3 +1,4 @@
+import { type Exposure, exposureOf } from '../domain/exposure';
 import { readSession } from '../domain/session';
 import type { RowName } from '../merge/row';
 import type { Core } from './core';
@@ -5,7 +6,15 @@ import { unpackRow } from './encode';
 import { keyOf, type RowKey } from './keys';
 import { sessionIdOf } from './openSessions';
 import { streamRange } from './read';
-import { buildSeries, foldSession, type LastTime, lastTimeOf, SERIES_VERSION, type SeriesRow } from './series';
+import {
+  buildSeries,
+  foldExposure,
+  foldSession,
+  type LastTime,
+  lastTimeOf,
+  SERIES_VERSION,
+  type SeriesRow,
+} from './series';
 import { session, sessionsInMemory, shownOf } from './views';
 import { seriesTopic } from './watch';
 
@@ -73,7 +82,7 @@ export async function readSeries(core: Core, stream: string, exercise: string): 
       if (series) await putSeries(core, series);
     } else if (!core.series.has(key)) {
       // one that was made while this one was read is newer
-      core.series.set(key, read.row ?? { stream, exercise, version: SERIES_VERSION, last: [] });
+      core.series.set(key, read.row ?? { stream, exercise, version: SERIES_VERSION, last: [], times: [] });
     }
     core.watchers.tell(seriesTopic(stream));
   } finally {
@@ -91,11 +100,8 @@ export function lastTimes(
   exercise: string,
   before: string,
 ): readonly LastTime[] | undefined {
-  const row = core.series.get(seriesKey(stream, exercise));
-  if (!row) {
-    if (core.connection.database()) void readSeries(core, stream, exercise);
-    return undefined;
-  }
+  const row = seriesRow(core, stream, exercise);
+  if (!row) return undefined;
   const inMemory = sessionsInMemory(core.memory).filter((one) => one.stream === stream);
   const held = new Set(inMemory.map((one) => one.session.id));
   const times = [
@@ -107,6 +113,25 @@ export function lastTimes(
   const earlier = others.filter((time) => time.at <= from);
   // with a clock set back everything lies in the future: what there is, is still the last time
   return earlier.length > 0 ? earlier : others;
+}
+
+/**
+ * Returns every session of a client's that held an exercise, the oldest first, those in memory as they are now; undefined until the series is
+ * read.
+ */
+export function exposures(core: Core, stream: string, exercise: string): readonly Exposure[] | undefined {
+  const row = seriesRow(core, stream, exercise);
+  if (!row) return undefined;
+  return sessionsInMemory(core.memory)
+    .filter((one) => one.stream === stream)
+    .reduce((times, { session: one }) => foldExposure(times, one.id, exposureOf(one, exercise)), row.times);
+}
+
+/** Returns a series row that was read; begins to read one that was not. */
+function seriesRow(core: Core, stream: string, exercise: string): SeriesRow | undefined {
+  const row = core.series.get(seriesKey(stream, exercise));
+  if (!row && core.connection.database()) void readSeries(core, stream, exercise);
+  return row;
 }
 
 async function putSeries(core: Core, series: readonly SeriesRow[]): Promise<void> {
@@ -136,7 +161,7 @@ async function rebuilt(
   const sessions = [...parts].flatMap(([id, own]) => readSession(id, own) ?? []).filter((one) => one.end);
   const built = buildSeries(stream, sessions);
   const gone = stored.filter((row) => !built.some((made) => made.exercise === row.exercise));
-  return [...built, ...gone.map((row) => ({ ...row, version: SERIES_VERSION, last: [] }))];
+  return [...built, ...gone.map((row) => ({ ...row, version: SERIES_VERSION, last: [], times: [] }))];
 }
 
 const seriesKey = (stream: string, exercise: string): string => `${stream}/${exercise}`;

@@ -1,12 +1,14 @@
 import { type BodyMass, type MassFault, type MassFields, parseBodyMass, readBodyMass } from '../domain/bodyMass';
-import { type ClientFault, type ClientFields, parseClient } from '../domain/client';
+import { type ClientFault, type ClientFields, type LandingLevel, MOST_QUESTION, parseClient } from '../domain/client';
 import { instantAt } from '../domain/day';
-import { type Exercise, type Holds, MOST_NAME, type SideRule } from '../domain/exercise';
+import { type Exercise, type Holds, MOST_NAME, type Pattern, type SideRule } from '../domain/exercise';
 import { newId } from '../domain/ids';
 import { fail, ok, type Result } from '../domain/result';
-import { MOST_SET_UP } from '../domain/set';
+import { parseSetUp, SET_UP_PATHS, type SetUpFault, type SetUpTexts } from '../domain/setUp';
 import type { World } from '../domain/world';
+import { removing } from '../merge/removal';
 import type { Json } from '../merge/row';
+import { keyOf } from './keys';
 import type { Log, Saving } from './log';
 import { client, shownOf } from './views';
 
@@ -38,7 +40,7 @@ export type NameFault =
   | { readonly type: 'empty'; readonly field: 'name' | 'words' }
   | {
       readonly type: 'too-long';
-      readonly field: 'name' | 'words' | 'setUp';
+      readonly field: 'name' | 'words';
       readonly most: number;
       readonly has: number;
     };
@@ -46,7 +48,13 @@ export type NameFault =
 /** Adds an exercise to the library. */
 export function addExercise(
   log: Log,
-  fields: { readonly name: string; readonly holds: Holds; readonly sides: SideRule },
+  fields: {
+    readonly name: string;
+    readonly holds: Holds;
+    readonly sides: SideRule;
+    readonly perHand?: boolean;
+    readonly pattern?: Pattern;
+  },
   world: World,
 ): Result<Added, NameFault> {
   const name = fields.name.trim();
@@ -79,20 +87,17 @@ function addToLibrary(
   return { id, saved };
 }
 
-/** Remembers how an exercise is set up for a client; empty forgets it. It goes into the sets logged from now on. */
-export function saveSetUp(log: Log, stream: string, exercise: Exercise, text: string): Result<Saving, NameFault> {
-  const setUp = text.trim();
-  if (setUp.length > MOST_SET_UP)
-    return fail({ type: 'too-long', field: 'setUp', most: MOST_SET_UP, has: setUp.length });
+/** Remembers how an exercise is set up for a client; what is left empty is forgotten. It goes into the sets logged from now on. */
+export function saveSetUp(log: Log, stream: string, exercise: Exercise, texts: SetUpTexts): Result<Saving, SetUpFault> {
+  const setUp = parseSetUp(texts);
+  if (!setUp.ok) return setUp;
+  const changes = Object.fromEntries(
+    SET_UP_PATHS.map((path) => [`setUps/${exercise.id}/${path}`, (setUp.value[path] as Json | undefined) ?? null]),
+  );
   return ok(
     log.commit({
       act: { type: 'set-up', stream, exercise: exercise.id },
-      rows: [
-        {
-          name: { stream, id: stream, kind: 'client' },
-          changes: { [`setUps/${exercise.id}`]: setUp === '' ? null : setUp },
-        },
-      ],
+      rows: [{ name: { stream, id: stream, kind: 'client' }, changes }],
     }),
   );
 }
@@ -109,6 +114,42 @@ export function noteBodyMass(log: Log, stream: string, fields: MassFields, world
   });
   return ok({ id, saved });
 }
+
+/** Removes a client [M5]: a running session stays as it is, and undo brings the client back. */
+export function removeClient(log: Log, stream: string): Saving {
+  const row = log.get(keyOf({ stream, id: stream }));
+  if (!row) throw new Error(`client ${stream} is not in memory`);
+  return log.commit({ act: { type: 'remove-client', stream }, rows: [{ name: row, changes: removing(row, '') }] });
+}
+
+/** Notes at which level of jumping and landing a client is; `null`: not noted. */
+export function noteLandingLevel(log: Log, stream: string, level: LandingLevel | null): Saving {
+  return log.commit({
+    act: { type: 'edit-client', stream },
+    rows: [{ name: { stream, id: stream, kind: 'client' }, changes: { landings: level } }],
+  });
+}
+
+/** Keeps the question agreed with a client; empty is none. */
+export function agreeOnQuestion(log: Log, stream: string, text: string): Result<Saving, QuestionFault> {
+  const question = text.trim();
+  if (question.length > MOST_QUESTION)
+    return fail({ type: 'too-long', field: 'question', most: MOST_QUESTION, has: question.length });
+  return ok(
+    log.commit({
+      act: { type: 'edit-client', stream },
+      rows: [
+        { name: { stream, id: stream, kind: 'client' }, changes: { question: question === '' ? null : question } },
+      ],
+    }),
+  );
+}
+export type QuestionFault = {
+  readonly type: 'too-long';
+  readonly field: 'question';
+  readonly most: number;
+  readonly has: number;
+};
 
 /** Returns a client's latest body mass among the results in memory (`loadResults` reads them), or undefined where none is noted. */
 export function latestBodyMass(log: Log, stream: string): BodyMass | undefined {

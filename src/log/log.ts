@@ -1,7 +1,8 @@
+import type { Exposure } from '../domain/exposure';
 import type { Result } from '../domain/result';
 import { emptyRow, type Json, type Row, type RowName } from '../merge/row';
 import type { Core } from './core';
-import { foldEnded, lastTimes } from './fold';
+import { exposures, foldEnded, lastTimes } from './fold';
 import { keyOf, type RowKey } from './keys';
 import { sessionIdOf } from './openSessions';
 import type { SaveFault, Work } from './queue';
@@ -23,8 +24,8 @@ export type RowChange = {
 export type Act = {
   readonly act: ActName;
   readonly rows: readonly RowChange[];
-  /** What the draft under `key` becomes with this act; `null` clears it. */
-  readonly draft?: { readonly key: string; readonly value: Json };
+  /** What the drafts become with this act; `null` clears one. */
+  readonly drafts?: readonly { readonly key: string; readonly value: Json }[];
 };
 
 export type Saving = Promise<Result<void, SaveFault>>;
@@ -62,6 +63,8 @@ export type Log = {
    * they are read (watch `seriesTopic`).
    */
   readonly lastTimes: (stream: string, exercise: string, before: string) => readonly LastTime[] | undefined;
+  /** Returns every session of a client's that held an exercise, the oldest first; undefined until they are read (watch `seriesTopic`). */
+  readonly exposures: (stream: string, exercise: string) => readonly Exposure[] | undefined;
   /** Tries again to save what waits. */
   readonly retry: () => Saving;
   /** Makes this tab the one that writes. */
@@ -109,7 +112,7 @@ export function logOver(core: Core, ready: Promise<void>): Log {
     return saving;
   }
 
-  function commit({ act, rows, draft }: Act): Saving {
+  function commit({ act, rows, drafts: changed = [] }: Act): Saving {
     const draw = watchers.holdBack();
     const written = apply(rows);
     // above what is stored too, where that is not read yet: a stamp follows the clock, and no clock makes it no number
@@ -120,7 +123,8 @@ export function logOver(core: Core, ready: Promise<void>): Log {
     const tooOld = core.undo.length > UNDO_KEPT ? core.undo.shift() : undefined;
     if (tooOld) undo.set(tooOld.n, null);
     watchers.tell(UNDO);
-    return save(rows, draft ? { undo, drafts: drafts.settle(draft.key, draft.value) } : { undo }, draw);
+    const settled = new Map(changed.flatMap(({ key, value }) => [...drafts.settle(key, value)]));
+    return save(rows, settled.size > 0 ? { undo, drafts: settled } : { undo }, draw);
   }
 
   /** The last act, once the rows it wrote are in memory: after a restart those of an ended session are read first. */
@@ -193,6 +197,7 @@ export function logOver(core: Core, ready: Promise<void>): Log {
     },
     loadResults: (stream) => readResults(core, stream),
     lastTimes: (stream, exercise, before) => lastTimes(core, stream, exercise, before),
+    exposures: (stream, exercise) => exposures(core, stream, exercise),
     retry: () => queue.push({}),
     takeSeat: async () => core.tabs?.take(),
     refresh: async () => void (await readAgain(core)),

@@ -50,7 +50,7 @@ export function logSet(
   const saved = log.commit({
     act: { type: 'log-set', stream: place.stream, exercise: exercise.id },
     rows: [added],
-    draft: { key: padDraft(place), value: null },
+    drafts: [{ key: padDraft(place), value: null }],
   });
   return ok({ row: keyOf(added.name), set, continued: added.continued, saved });
 }
@@ -109,5 +109,5 @@ function setsIn(body: Readonly<Record<string, unknown>>): number {
   return count;
 }
 
-/** A part's name begins with its place, so that names sort as parts follow; the tail keeps two devices' parts apart. */
-const partName = (world: World, n: number): string => `${n}${newId(world.random, 8)}`;
+/** Returns a part's name: it begins with its place, so that names sort as parts follow; the tail keeps two devices' parts apart. */
+export const partName = (world: World, n: number): string => `${n}${newId(world.random, 8)}`;

@@ -1,12 +1,13 @@
+import { type Exposure, exposureOf } from '../domain/exposure';
 import type { SessionRecord } from '../domain/session';
 import type { SetRecord } from '../domain/set';
 
 /*
- * [M7] Series are derived: one row a client and exercise with its latest sessions, one a client (exercise `''`) with its latest
- * sessions of any. They can be thrown away and made again from the session rows, and are where their version differs.
+ * [M7] Series are derived: one row a client and exercise with its latest sessions whole and every session as an exposure, one a client
+ * (exercise `''`) with its latest sessions of any. They can be thrown away and made again from the session rows, and are where their version differs.
  */
 
-export const SERIES_VERSION = 1;
+export const SERIES_VERSION = 2;
 
 export type LastTime = {
   readonly session: string;
@@ -20,6 +21,8 @@ export type SeriesRow = {
   readonly version: number;
   /** The latest sessions, the newest first. Of the client's own row, `sets` are left empty. */
   readonly last: readonly LastTime[];
+  /** Every session of the exercise, the oldest first; of the client's own row none. */
+  readonly times: readonly Exposure[];
 };
 
 /** "Last time" needs one session before the one on screen; two more let one be removed without a rebuild. */
@@ -39,7 +42,23 @@ export function foldSession(
   const others = (row?.last ?? []).filter((time) => time.session !== id);
   const own = session && lastTimeOf(session, exercise);
   const last = [...others, ...(own ? [own] : [])].sort((a, b) => b.at - a.at || (a.session < b.session ? -1 : 1));
-  return { stream, exercise, version: SERIES_VERSION, last: last.slice(0, KEPT) };
+  return {
+    stream,
+    exercise,
+    version: SERIES_VERSION,
+    last: last.slice(0, KEPT),
+    times: foldExposure(row?.times ?? [], id, session && exercise !== '' ? exposureOf(session, exercise) : undefined),
+  };
+}
+
+/** Returns exposures with that of one session put in its place, or taken out. */
+export function foldExposure(
+  times: readonly Exposure[],
+  session: string,
+  exposure: Exposure | undefined,
+): readonly Exposure[] {
+  const others = times.filter((time) => time.session !== session);
+  return [...others, ...(exposure ? [exposure] : [])].sort((a, b) => a.at - b.at || (a.session < b.session ? -1 : 1));
 }
 
 /** Returns a session as a "last time" of one exercise (of `''`: of any), or undefined where it has no set of it. */

@@ -22,14 +22,53 @@ export function startSession(log: Log, stream: string, world: World): SessionPla
   return { stream, session: id, saved };
 }
 
-/** Puts an exercise at the end of today's list. */
-export function listExercise(log: Log, { stream, session: id }: SessionPlace, exercise: string, world: World): Saving {
-  // the order is a fractional index with a random tail: "at the end" needs no more than a text after every other
-  const order = `${String(session(log, stream, id)?.exercises.length ?? 0).padStart(4, '0')}${newId(world.random, 8)}`;
-  return log.commit({
-    act: { type: 'list-exercise', stream, exercise },
-    rows: [{ name: { stream, id, kind: 'session' }, changes: { [`exercises/${exercise}/order`]: order } }],
-  });
+/** Notes that a session is interrupted from now: an interruption is not training. */
+export function pauseSession(log: Log, place: SessionPlace, world: World): Saving {
+  const path = `pauses/${newId(world.random, 8)}/from`;
+  return changeSession(log, place, { type: 'pause' }, { [path]: instantAt(world.now(), world.zone()) });
+}
+
+/** Goes on after a pause: every pause that is open ends now. */
+export function endPauses(log: Log, place: SessionPlace, world: World): Saving {
+  const now = instantAt(world.now(), world.zone());
+  const open = session(log, place.stream, place.session)?.pauses.filter((pause) => pause.to === undefined) ?? [];
+  const changes = Object.fromEntries(
+    // a clock set back in between ends a pause at its begin, not before
+    open.map((pause) => [`pauses/${pause.id}/to`, { ...now, at: Math.max(now.at, pause.from) }]),
+  );
+  return changeSession(log, place, { type: 'end-pause' }, changes);
+}
+
+/** Writes registers of a session's own row, as one act. */
+export function changeSession(
+  log: Log,
+  { stream, session: id }: SessionPlace,
+  act: { readonly type: string; readonly [fact: string]: string | number },
+  changes: Readonly<Record<string, Json>>,
+): Saving {
+  return log.commit({ act: { ...act, stream }, rows: [{ name: { stream, id, kind: 'session' }, changes }] });
+}
+
+/**
+ * Notes a session that was agreed on and did not happen, on the day of now: it starts and ends at once, and holds no training. `why` may be empty.
+ */
+export function noteMissedSession(
+  log: Log,
+  stream: string,
+  attendance: 'cancelled' | 'no-show',
+  why: string,
+  world: World,
+): Result<Saving, EndFault> {
+  const text = why.trim();
+  if (text.length > MOST.why) return fail({ type: 'too-long', field: 'why', most: MOST.why, has: text.length });
+  const now = instantAt(world.now(), world.zone());
+  const changes = { start: now, end: now, attendance, ...(text === '' ? {} : { why: text }) };
+  return ok(
+    log.commit({
+      act: { type: 'missed-session', stream },
+      rows: [{ name: { stream, id: newId(world.random, 16), kind: 'session' }, changes, fresh: true }],
+    }),
+  );
 }
 
 export type EndFields = {

@@ -80,8 +80,7 @@ export function editSet(
   if (!was || typeof was !== 'object' || !('at' in was) || was.at !== at) next['at'] = instantAt(at, zone);
   for (const [path, value] of inner) {
     // what a newer app notes of a set or part stays [M8]
-    const isHeld = /^((parts\/[^/]+\/)?(load|added|assist|band|pin|seconds|reps)|side|setUp)$/.test(path);
-    if (isHeld && !(path in next) && value !== null) next[path] = null;
+    if (HELD.test(path) && !(path in next) && value !== null) next[path] = null;
   }
   return ok(
     log.commit({
@@ -90,6 +89,10 @@ export function editSet(
     }),
   );
 }
+
+/** Registers that the edit sheet shows whole: one that it does not have any more is not noted. */
+const HELD =
+  /^((parts\/[^/]+\/)?(load|added|assist|band|pin|seconds|reps|distance|landings|tries|good|degrees)|side|direction|marks\/\d+|smooth|setUp|tempo|height|pause)$/;
 
 /** Removes a set [M5]: its values stay in the row, and undo brings it back. */
 export function removeSet(log: Log, place: SessionPlace, set: string): Saving {
@@ -152,7 +155,7 @@ export function logRamp(
     log.commit({
       act: { type: 'log-ramp', stream: place.stream, exercise: exercise.id },
       rows: [addingSets(log, place, steps.length, changes)],
-      draft: { key: padDraft(place), value: { ...next } },
+      drafts: [{ key: padDraft(place), value: { ...next } as unknown as Json }],
     }),
   );
 }

@@ -1,7 +1,11 @@
 import { type Client, readClient } from '../domain/client';
 import { type Exercise, readExercise } from '../domain/exercise';
+import { type Place, readPlace } from '../domain/kit';
 import { SHIPPED_EXERCISES } from '../domain/library';
+import { type OtherWork, readOtherWork } from '../domain/otherWork';
+import { type Restriction, readRestriction } from '../domain/restriction';
 import { readSession, type SessionRecord } from '../domain/session';
+import { readTemplate, type Template } from '../domain/template';
 import type { Json, Row } from '../merge/row';
 import { shown } from '../merge/shown';
 import { keyOf, type RowKey } from './keys';
@@ -81,6 +85,32 @@ const cuesOf = once((rows: readonly Row[]): readonly Cue[] =>
     })
     .sort((a, b) => (a.words < b.words ? -1 : 1)),
 );
+
+const restrictionOf = once((row: Row) => readRestriction(row.id, shownOf(row)));
+const templateOf = once((row: Row) => readTemplate(row.id, shownOf(row)));
+const placeOf = once((row: Row) => readPlace(row.id, shownOf(row)));
+const workOf = once((row: Row) => readOtherWork(row.id, shownOf(row)));
+
+const read = <T>(log: Reader, kind: string, stream: string, of: (row: Row) => T | undefined): readonly T[] =>
+  log.ofKind(kind).flatMap((row) => (row.stream === stream ? (of(row) ?? []) : []));
+
+/** Returns a client's restrictions, the one that began last first. */
+export const restrictions = (log: Reader, stream: string): readonly Restriction[] =>
+  [...read(log, 'restriction', stream, restrictionOf)].sort((a, b) => (a.from < b.from ? 1 : a.from > b.from ? -1 : 0));
+
+/** Returns a client's templates, by name. */
+export const templates = (log: Reader, stream: string): readonly Template[] =>
+  [...read(log, 'template', stream, templateOf)].sort((a, b) => (a.name < b.name ? -1 : 1));
+
+/** Returns the places where one trains, by name. */
+export const places = (log: Reader): readonly Place[] =>
+  [...read(log, 'kit', 'main', placeOf)].sort((a, b) => (a.name < b.name ? -1 : 1));
+
+/** Returns a client's other work that is in memory (`loadResults` reads it), the latest day first. */
+export const otherWork = (log: Reader, stream: string): readonly OtherWork[] =>
+  [...read(log, 'otherWork', stream, workOf)].sort((a, b) =>
+    a.day < b.day ? 1 : a.day > b.day ? -1 : b.notedAt - a.notedAt,
+  );
 
 /** Returns the rows of a session that are in memory: itself and its continuations. */
 export function sessionRows(log: Reader, stream: string, id: string): readonly Row[] {

@@ -1,0 +1,180 @@
+import type { Exercise } from './exercise';
+import type { SessionRecord } from './session';
+import { type Effort, goodOf, type SetRecord, type Side } from './set';
+import { type Distance, type Load, toKg } from './units';
+
+/*
+ * One exercise in one session, as charts and series keep it: the set that stands for it on each side, and what the cues did. Derived
+ * [M7]; what was not noted is not there.
+ */
+
+/** The set that stands for a side: the heaviest, longest or widest one that was worked with. */
+export type Top = {
+  readonly side?: Side;
+  readonly load?: Load;
+  readonly added?: Load;
+  readonly assist?: Load;
+  readonly band?: string;
+  readonly pin?: string;
+  readonly reps?: number;
+  readonly seconds?: number;
+  readonly degrees?: number;
+  readonly distance?: Distance;
+  readonly effort?: Effort;
+  /** Of landings and tries: how many were good, of how many that were judged, over the session. */
+  readonly good?: number;
+  readonly of?: number;
+};
+
+/** How often a cue was given, what it did, and in how many of its sets the form was clean, of those where it was noted. */
+export type CueCount = {
+  readonly cue: string;
+  readonly given: number;
+  readonly better: number;
+  readonly same: number;
+  readonly worse: number;
+  readonly clean: number;
+  readonly noted: number;
+};
+
+export type Exposure = {
+  readonly session: string;
+  readonly at: number;
+  readonly day: string;
+  /** Sets that count; warm-ups and assisted ones do not. */
+  readonly sets: number;
+  readonly tops: readonly Top[];
+  readonly cues: readonly CueCount[];
+  /** Sets with clean form, and sets whose form was noted. */
+  readonly clean: number;
+  readonly noted: number;
+  /** The most pain told of in it. */
+  readonly pain?: number;
+};
+
+/** Returns a session as an exposure of one exercise; undefined where no set of it counts. */
+export function exposureOf(session: SessionRecord, exercise: string): Exposure | undefined {
+  const sets = session.sets.filter(
+    (set) => set.exercise === exercise && set.kind !== 'warm-up' && set.kind !== 'assisted',
+  );
+  const when = session.start ?? sets[0]?.at;
+  if (!when || sets.length === 0) return undefined;
+  const pains = session.sets.flatMap((set) => (set.exercise === exercise && set.pain ? [set.pain.value] : []));
+  return {
+    session: session.id,
+    at: when.at,
+    day: when.day,
+    sets: sets.length,
+    tops: topsOf(sets),
+    cues: cueCounts(sets),
+    ...formOf(sets),
+    ...(pains.length > 0 ? { pain: Math.max(...pains) } : {}),
+  };
+}
+
+function topsOf(sets: readonly SetRecord[]): readonly Top[] {
+  const worked = sets.filter((set) => set.kind !== 'back-off' && set.ended !== 'missed' && set.unread.length === 0);
+  const sides = [...new Set(worked.map((set) => set.side))];
+  return sides.flatMap((side) => {
+    const own = worked.filter((set) => set.side === side);
+    const top = own.reduce((best, set) => (weigh(set, best) > 0 ? set : best));
+    const judged = own.flatMap((set) => goodOf(set) ?? []);
+    const { load, added, assist, band, pin, reps, seconds, degrees, distance, effort } = top;
+    const known = { side, load, added, assist, band, pin, reps, seconds, degrees, distance, effort };
+    const held = Object.fromEntries(Object.entries(known).filter(([, value]) => value !== undefined)) as Top;
+    if (judged.length === 0) return [held];
+    const sum = (name: 'good' | 'of'): number => judged.reduce((all, one) => all + one[name], 0);
+    return [{ ...held, good: sum('good'), of: sum('of') }];
+  });
+}
+
+/** Returns above 0 where `a` is the more: by load (help taken off), then pin, degrees, seconds, distance and reps. */
+function weigh(a: SetRecord, b: SetRecord): number {
+  const measures: readonly ((set: SetRecord) => number)[] = [
+    (set) => kgOf(set),
+    (set) => Number(set.pin ?? 0) || 0,
+    (set) => set.degrees ?? 0,
+    (set) => set.distance?.value ?? 0,
+    (set) => set.seconds ?? 0,
+    (set) => set.reps ?? 0,
+  ];
+  return measures.map((of) => of(a) - of(b)).find((apart) => apart !== 0) ?? 0;
+}
+
+const kgOf = ({ load, added, assist }: SetRecord): number =>
+  load ? toKg(load) : added ? toKg(added) : assist ? -toKg(assist) : 0;
+
+function cueCounts(sets: readonly SetRecord[]): readonly CueCount[] {
+  const cues = [...new Set(sets.flatMap((set) => set.cues.map((use) => use.cue)))].sort();
+  return cues.map((cue) => {
+    const own = sets.filter((set) => set.cues.some((use) => use.cue === cue));
+    const answers = own.flatMap((set) => set.cues.filter((use) => use.cue === cue).map((use) => use.answer));
+    const count = (answer: string): number => answers.filter((one) => one === answer).length;
+    return {
+      cue,
+      given: own.length,
+      better: count('better'),
+      same: count('same'),
+      worse: count('worse'),
+      ...formOf(own),
+    };
+  });
+}
+
+const formOf = (sets: readonly SetRecord[]): { readonly clean: number; readonly noted: number } => ({
+  clean: sets.filter((set) => set.form === 'clean').length,
+  noted: sets.filter((set) => set.form !== undefined).length,
+});
+
+/** What one number of an exposure is: what is charted of an exercise. */
+export type Measure = 'load' | 'added' | 'reps' | 'seconds' | 'degrees' | 'pin' | 'good';
+
+/** Returns what an exercise is charted by, given its exposures: load where one was held, else what it counts. */
+export function measureOf(exercise: Exercise, exposures: readonly Exposure[]): Measure {
+  const tops = exposures.flatMap((one) => one.tops);
+  switch (exercise.holds) {
+    case 'load':
+    case 'carry':
+      return 'load';
+    case 'body':
+      return tops.some((top) => top.added) ? 'added' : 'reps';
+    case 'pin':
+      return tops.length > 0 && tops.every((top) => top.pin !== undefined && !Number.isNaN(Number(top.pin)))
+        ? 'pin'
+        : 'reps';
+    case 'band':
+      return 'reps';
+    case 'time':
+      return 'seconds';
+    case 'degrees':
+      return 'degrees';
+    case 'landings':
+    case 'tries':
+      return 'good';
+    case 'tick':
+      return 'reps';
+  }
+}
+
+/**
+ * Returns the number that a top is charted at, in the unit named for loads (`kg` or `lb`; the share of good ones in per cent), or undefined
+ * where it was not noted.
+ */
+export function charted(top: Top, measure: Measure, unit: Load['unit']): number | undefined {
+  switch (measure) {
+    case 'load':
+      return top.load && inUnit(top.load, unit);
+    case 'added':
+      return top.added ? inUnit(top.added, unit) : top.assist ? -inUnit(top.assist, unit) : 0;
+    case 'good':
+      return top.good === undefined || !top.of ? undefined : (top.good / top.of) * 100;
+    case 'pin':
+      return top.pin === undefined || Number.isNaN(Number(top.pin)) ? undefined : Number(top.pin);
+    default:
+      return top[measure];
+  }
+}
+
+function inUnit(load: Load, unit: Load['unit']): number {
+  return load.unit === unit ? load.value : unit === 'kg' ? toKg(load) : toKg(load) / toKg({ value: 1, unit: 'lb' });
+}
