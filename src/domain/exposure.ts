@@ -21,7 +21,10 @@ export type Top = {
   readonly degrees?: number;
   readonly distance?: Distance;
   readonly effort?: Effort;
-  /** Of landings and tries: how many were good, of how many that were judged, over the session. */
+  /** Landings and tries of the session, on this side. */
+  readonly landings?: number;
+  readonly tries?: number;
+  /** Of these: how many were good, of how many that were judged. */
   readonly good?: number;
   readonly of?: number;
 };
@@ -41,7 +44,7 @@ export type Exposure = {
   readonly session: string;
   readonly at: number;
   readonly day: string;
-  /** Sets that count; warm-ups and assisted ones do not. */
+  /** Sets that count: no warm-ups, and assisted ones only where the help was told in numbers. */
   readonly sets: number;
   readonly tops: readonly Top[];
   readonly cues: readonly CueCount[];
@@ -54,9 +57,7 @@ export type Exposure = {
 
 /** Returns a session as an exposure of one exercise; undefined where no set of it counts. */
 export function exposureOf(session: SessionRecord, exercise: string): Exposure | undefined {
-  const sets = session.sets.filter(
-    (set) => set.exercise === exercise && set.kind !== 'warm-up' && set.kind !== 'assisted',
-  );
+  const sets = session.sets.filter((set) => set.exercise === exercise && counts(set));
   const when = session.start ?? sets[0]?.at;
   if (!when || sets.length === 0) return undefined;
   const pains = session.sets.flatMap((set) => (set.exercise === exercise && set.pain ? [set.pain.value] : []));
@@ -72,6 +73,10 @@ export function exposureOf(session: SessionRecord, exercise: string): Exposure |
   };
 }
 
+// with a helping hand nobody knows what was lifted; with 20 kg taken off one does
+const counts = (set: SetRecord): boolean =>
+  set.kind !== 'warm-up' && (set.kind !== 'assisted' || set.assist !== undefined);
+
 function topsOf(sets: readonly SetRecord[]): readonly Top[] {
   const worked = sets.filter((set) => set.kind !== 'back-off' && set.ended !== 'missed' && set.unread.length === 0);
   const sides = [...new Set(worked.map((set) => set.side))];
@@ -81,11 +86,19 @@ function topsOf(sets: readonly SetRecord[]): readonly Top[] {
     const judged = own.flatMap((set) => goodOf(set) ?? []);
     const { load, added, assist, band, pin, reps, seconds, degrees, distance, effort } = top;
     const known = { side, load, added, assist, band, pin, reps, seconds, degrees, distance, effort };
-    const held = Object.fromEntries(Object.entries(known).filter(([, value]) => value !== undefined)) as Top;
-    if (judged.length === 0) return [held];
-    const sum = (name: 'good' | 'of'): number => judged.reduce((all, one) => all + one[name], 0);
-    return [{ ...held, good: sum('good'), of: sum('of') }];
+    const total = { landings: totalOf(own, 'landings'), tries: totalOf(own, 'tries') };
+    const all = { ...known, ...total, good: totalOf(judged, 'good'), of: totalOf(judged, 'of') };
+    return [Object.fromEntries(Object.entries(all).filter(([, value]) => value !== undefined)) as Top];
   });
+}
+
+/** Returns the sum of what was noted under a name; undefined where nothing was. */
+function totalOf<Name extends string>(
+  things: readonly { readonly [N in Name]?: number | undefined }[],
+  name: Name,
+): number | undefined {
+  const noted = things.flatMap((thing) => thing[name] ?? []);
+  return noted.length === 0 ? undefined : noted.reduce((sum, one) => sum + one, 0);
 }
 
 /** Returns above 0 where `a` is the more: by load (help taken off), then pin, degrees, seconds, distance and reps. */
@@ -112,7 +125,8 @@ function cueCounts(sets: readonly SetRecord[]): readonly CueCount[] {
     const count = (answer: string): number => answers.filter((one) => one === answer).length;
     return {
       cue,
-      given: own.length,
+      // two copies that were merged may each hold a use in one set
+      given: answers.length,
       better: count('better'),
       same: count('same'),
       worse: count('worse'),
@@ -134,14 +148,13 @@ export function measureOf(exercise: Exercise, exposures: readonly Exposure[]): M
   const tops = exposures.flatMap((one) => one.tops);
   switch (exercise.holds) {
     case 'load':
+      return tops.some((top) => top.load) || tops.every((top) => top.reps === undefined) ? 'load' : 'reps';
     case 'carry':
       return 'load';
     case 'body':
-      return tops.some((top) => top.added) ? 'added' : 'reps';
+      return tops.some((top) => top.added || top.assist) ? 'added' : 'reps';
     case 'pin':
-      return tops.length > 0 && tops.every((top) => top.pin !== undefined && !Number.isNaN(Number(top.pin)))
-        ? 'pin'
-        : 'reps';
+      return tops.length > 0 && tops.every((top) => pinNumber(top) !== undefined) ? 'pin' : 'reps';
     case 'band':
       return 'reps';
     case 'time':
@@ -165,14 +178,23 @@ export function charted(top: Top, measure: Measure, unit: Load['unit']): number 
     case 'load':
       return top.load && inUnit(top.load, unit);
     case 'added':
-      return top.added ? inUnit(top.added, unit) : top.assist ? -inUnit(top.assist, unit) : 0;
+      if (top.added) return inUnit(top.added, unit);
+      if (top.assist) return 0 - inUnit(top.assist, unit);
+      // what a band takes off is no number
+      return top.band === undefined ? 0 : undefined;
     case 'good':
       return top.good === undefined || !top.of ? undefined : (top.good / top.of) * 100;
     case 'pin':
-      return top.pin === undefined || Number.isNaN(Number(top.pin)) ? undefined : Number(top.pin);
+      return pinNumber(top);
     default:
       return top[measure];
   }
+}
+
+/** Pins are told as they are labelled; only those that bear a number can be charted. */
+function pinNumber({ pin }: Top): number | undefined {
+  const value = pin === undefined || pin.trim() === '' ? Number.NaN : Number(pin);
+  return Number.isFinite(value) ? value : undefined;
 }
 
 function inUnit(load: Load, unit: Load['unit']): number {

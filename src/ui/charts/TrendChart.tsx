@@ -1,0 +1,95 @@
+import type { Chart, Dot, Line, Shape } from './layout';
+
+type TrendChartProps = {
+  readonly chart: Chart;
+  /** What a reader is told instead of the picture. */
+  readonly label: string;
+  /** The session whose numbers stand under the chart. */
+  readonly picked: string;
+};
+
+/** The chart as a picture; what it shows of one session stands in words under it. */
+export function TrendChart({ chart, label, picked }: TrendChartProps) {
+  const { width, height, plot, stops } = chart;
+  const at = stops.find((stop) => stop.session === picked);
+  return (
+    <svg
+      class="trend-chart"
+      role="img"
+      aria-label={label}
+      width={width}
+      height={height}
+      viewBox={`0 0 ${width} ${height}`}
+    >
+      <text {...place(chart.caption)}>{chart.caption.text}</text>
+      {chart.values.map((value) => (
+        <g key={value.text}>
+          <line
+            class={value.zero ? 'trend-zero' : 'trend-grid'}
+            x1={plot.left}
+            x2={plot.right}
+            y1={value.y}
+            y2={value.y}
+          />
+          <text {...place(value)} dy="0.32em">
+            {value.text}
+          </text>
+        </g>
+      ))}
+      {chart.days.map((day) => (
+        <text key={`${day.x} ${day.text}`} {...place(day)}>
+          {day.text}
+        </text>
+      ))}
+      {at ? <line class="trend-picked" x1={at.x} x2={at.x} y1={plot.top} y2={plot.bottom} /> : null}
+      {chart.marks.map((mark) => (
+        <g key={mark.session} class="trend-mark">
+          <path d={`M${mark.head},${mark.y + 4}L${mark.at},${mark.foot - chart.radius - 3}`} />
+          <text {...place(mark)}>{mark.text}</text>
+        </g>
+      ))}
+      {chart.lines.map((line) => (
+        <SideLine key={line.side ?? 'both'} line={line} radius={chart.radius} picked={picked} />
+      ))}
+    </svg>
+  );
+}
+
+const place = ({ x, y, anchor }: { x: number; y: number; anchor: 'start' | 'middle' | 'end' }) => ({
+  x,
+  y,
+  'text-anchor': anchor,
+});
+
+function SideLine({ line, radius, picked }: { line: Line; radius: number; picked: string }) {
+  const { end } = line;
+  return (
+    <g class={`trend-line trend-${line.shape}`}>
+      {line.gaps === '' ? null : <path class="trend-gap" d={line.gaps} />}
+      {line.path === '' ? null : <path class="trend-path" d={line.path} />}
+      {line.dots.map((dot) => (
+        <g key={dot.session}>
+          {dot.pain ? <circle class="trend-pain" cx={dot.x} cy={dot.y} r={radius + 4} /> : null}
+          <Point dot={dot} shape={line.shape} radius={dot.session === picked ? radius + 2 : radius} />
+        </g>
+      ))}
+      {end ? (
+        <>
+          <Point dot={{ x: end.x + 5, y: end.y }} shape={line.shape} radius={4.5} />
+          <text x={end.x + 16} y={end.y} dy="0.32em">
+            {end.text}
+          </text>
+        </>
+      ) : null}
+    </g>
+  );
+}
+
+function Point({ dot: { x, y }, shape, radius }: { dot: Pick<Dot, 'x' | 'y'>; shape: Shape; radius: number }) {
+  if (shape === 'disc') return <circle class="trend-point" cx={x} cy={y} r={radius} />;
+  if (shape === 'square') {
+    return <rect class="trend-point" x={x - radius} y={y - radius} width={2 * radius} height={2 * radius} />;
+  }
+  const far = radius * 1.3;
+  return <path class="trend-point" d={`M${x},${y - far}L${x + far},${y}L${x},${y + far}L${x - far},${y}Z`} />;
+}

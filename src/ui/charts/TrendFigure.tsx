@@ -1,0 +1,94 @@
+import { useState } from 'preact/hooks';
+import type { Day } from '../../domain/day';
+import type { Exercise } from '../../domain/exercise';
+import { chartWords, mixedText, TREND, visitText } from '../trendWords';
+import { chartOf, nearestStop } from './layout';
+import type { Marked } from './story';
+import { TrendChart } from './TrendChart';
+import { useWidth } from './useWidth';
+import { type Frame, isCharted, type Visit } from './visits';
+
+type TrendFigureProps = {
+  readonly visits: readonly Visit[];
+  readonly exercise: Exercise;
+  readonly frame: Frame;
+  readonly marked: Marked;
+  readonly label: string;
+  readonly today: Day;
+};
+
+const HEIGHT = 230;
+const WIDE = 560;
+const WIDE_HEIGHT = 280;
+
+/** The chart with the numbers of one session under it: the last one's, until another is tapped or stepped to. */
+export function TrendFigure({ visits, exercise, frame, marked, label, today }: TrendFigureProps) {
+  const { ref, width } = useWidth();
+  const [asked, ask] = useState<string>();
+  const stops = visits.filter(isCharted);
+  const found = stops.findIndex((one) => one.session === asked);
+  const at = found < 0 ? stops.length - 1 : found;
+  const picked = stops[at];
+  const held = stops.flatMap((one) => one.held);
+  const lowest = Math.min(...held.flatMap(({ value }) => value ?? []));
+  const sides = [...new Set(held.map(({ top }) => top.side))];
+  const marks = [
+    ...(marked.lastTime === undefined ? [] : [{ session: marked.lastTime, text: TREND.lastTime }]),
+    { session: marked.thisTime, text: TREND.thisTime },
+  ];
+  const chart = chartOf(
+    visits,
+    frame.measure,
+    { width, height: width < WIDE ? HEIGHT : WIDE_HEIGHT },
+    chartWords(frame, exercise, lowest, sides, marks),
+  );
+  if (!chart || !picked) return null;
+  const step = (to: number) => ask(stops[Math.max(0, Math.min(stops.length - 1, to))]?.session);
+  const keys: Readonly<Record<string, number>> = {
+    ArrowLeft: at - 1,
+    ArrowRight: at + 1,
+    Home: 0,
+    End: stops.length - 1,
+  };
+  const notes = [
+    ...(chart.lines.some(({ dots }) => dots.some(({ pain }) => pain)) ? [TREND.ring] : []),
+    ...(chart.lines.some(({ gaps }) => gaps !== '') ? [TREND.dotted] : []),
+    ...(held.some(({ converted }) => converted) ? [mixedText(frame)] : []),
+  ];
+  return (
+    <div class="trend-figure">
+      <fieldset
+        class="trend-steps"
+        aria-label={TREND.stepHow}
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: its arrow keys step through the points, which are too many to be stops of their own
+        tabIndex={0}
+        ref={ref}
+        onClick={(event) => {
+          // the nearest session, wherever the tap was: no point is too small for a thumb
+          const { left } = event.currentTarget.getBoundingClientRect();
+          ask(nearestStop(chart, event.clientX - left));
+        }}
+        onKeyDown={(event) => {
+          const to = keys[event.key];
+          if (to === undefined) return;
+          event.preventDefault();
+          step(to);
+        }}
+      >
+        <TrendChart chart={chart} label={label} picked={picked.session} />
+      </fieldset>
+      <p class="trend-picked-text" role="status">
+        {visitText(picked, exercise, frame, today)}
+      </p>
+      <fieldset class="chips chips-even" aria-label={TREND.step}>
+        <button type="button" class="chip" aria-disabled={at === 0} onClick={() => step(at - 1)}>
+          {TREND.earlier}
+        </button>
+        <button type="button" class="chip" aria-disabled={at === stops.length - 1} onClick={() => step(at + 1)}>
+          {TREND.later}
+        </button>
+      </fieldset>
+      {notes.length > 0 ? <p class="hint">{notes.join(' ')}</p> : null}
+    </div>
+  );
+}

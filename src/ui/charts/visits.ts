@@ -1,0 +1,71 @@
+import { addDays, type Day, instantAt, isDay } from '../../domain/day';
+import type { Exercise } from '../../domain/exercise';
+import { charted, type Exposure, type Measure, measureOf, type Top } from '../../domain/exposure';
+import type { LoadUnit } from '../../domain/units';
+
+/** How an exercise is charted: by which measure, and loads in which unit. It stays the same whatever part of it is shown. */
+export type Frame = { readonly measure: Measure; readonly unit: LoadUnit };
+
+/** What stands for a side in one session, with the number it is charted at: none where it was not noted. */
+export type Held = {
+  readonly top: Top;
+  readonly value: number | undefined;
+  /** True where the number was typed in the other unit. */
+  readonly converted: boolean;
+};
+
+/** One session of the exercise: a row of the table, and of the chart a point for every side that has a number. */
+export type Visit = {
+  readonly session: string;
+  readonly at: number;
+  readonly day: Day;
+  readonly held: readonly Held[];
+  readonly pain?: number;
+};
+
+/** How far back is shown: eight weeks, six months, or all there is. */
+export const SPANS = ['weeks', 'months', 'all'] as const;
+export type Span = (typeof SPANS)[number];
+const SPAN_DAYS: Readonly<Record<Exclude<Span, 'all'>, number>> = { weeks: 56, months: 183 };
+
+/** Returns how an exercise is charted, given all of its exposures: loads in the unit that was used last. */
+export function frameOf(exercise: Exercise, exposures: readonly Exposure[]): Frame {
+  const units = exposures.flatMap((one) => one.tops.flatMap((top) => unitOf(top) ?? []));
+  return { measure: measureOf(exercise, exposures), unit: units.at(-1) ?? 'kg' };
+}
+
+/** Returns exposures as visits in the order of their days. */
+export function visitsOf(exposures: readonly Exposure[], frame: Frame): readonly Visit[] {
+  const visits = exposures.map((one): Visit => {
+    const { session, at, pain } = one;
+    const day = dayOf(one);
+    return { session, at, day, held: one.tops.map((top) => heldOf(top, frame)), ...(pain ? { pain } : {}) };
+  });
+  // after a flight the later session may bear the earlier day
+  return visits.sort((a, b) => (a.day < b.day ? -1 : a.day > b.day ? 1 : a.at - b.at));
+}
+
+/** Returns the exposures of a span that ends today, or with the last one where the clock was set back since. */
+export function within(exposures: readonly Exposure[], span: Span, today: Day): readonly Exposure[] {
+  if (span === 'all') return exposures;
+  const end = [today, ...exposures.map(dayOf)].sort().at(-1) ?? today;
+  const from = addDays(end, -SPAN_DAYS[span]);
+  return exposures.filter((one) => dayOf(one) >= from);
+}
+
+/** Returns true for a visit with at least one number to chart. */
+export const isCharted = (visit: Visit): boolean => visit.held.some(({ value }) => value !== undefined);
+
+function heldOf(top: Top, { measure, unit }: Frame): Held {
+  const inLoads = measure === 'load' || measure === 'added';
+  return {
+    top,
+    value: charted(top, measure, unit),
+    converted: inLoads && (unitOf(top) ?? unit) !== unit,
+  };
+}
+
+const unitOf = ({ load, added, assist }: Top): LoadUnit | undefined => (load ?? added ?? assist)?.unit;
+
+/** The day it bears; where no such day exists, that of its instant. */
+const dayOf = ({ day, at }: Exposure): Day => (isDay(day) ? day : instantAt(at, 'UTC').day);

@@ -1,0 +1,251 @@
+import { type Day, noonOf } from '../domain/day';
+import type { Exercise } from '../domain/exercise';
+import type { Top } from '../domain/exposure';
+import type { SetRecord, Side } from '../domain/set';
+import { type CueTally, FEWEST_USES, type Form } from './charts/cueCounts';
+import type { ChartWords } from './charts/layout';
+import type { Compared, Story } from './charts/story';
+import type { DayTick } from './charts/ticks';
+import type { Frame, Held, Span, Visit } from './charts/visits';
+import { countOf, dayShort, number } from './format';
+import { heldText } from './sentence';
+import { effortText, SIDE } from './words';
+
+/*
+ * Every English word of the trend sheet and its chart.
+ */
+
+export const TREND = {
+  missing: 'An exercise that is not in this library',
+  missingWhy: 'What was logged of it is kept. Without the exercise nobody can say what its numbers are.',
+  reading: 'Reading…',
+  none: 'No session of this exercise yet.',
+  earlier: '‹ earlier',
+  later: 'later ›',
+  asTable: 'As a table',
+  asChart: 'As a chart',
+  choose: 'what is shown',
+  step: 'session by session',
+  stepHow: 'Sessions on the chart: step with the arrow keys',
+  ring: 'Ring: pain was noted.',
+  dotted: 'Dotted: more than 8 weeks apart.',
+  cues: 'What the cues did',
+  cueMissing: 'A cue that is not in this library',
+  cueCaution: 'A cue is often given when a set goes badly, so sets with it and without it are not alike.',
+  lastTime: 'last time',
+  thisTime: 'this time',
+} as const;
+
+export const SPAN: Readonly<Record<Span, string>> = { weeks: '8 weeks', months: '6 months', all: 'all' };
+const SPAN_SINCE: Readonly<Record<Span, string>> = {
+  weeks: 'in the last 8 weeks',
+  months: 'in the last 6 months',
+  all: 'yet',
+};
+
+export const COLUMNS = {
+  day: 'Day',
+  side: 'Side',
+  held: 'Held',
+  effort: 'Effort',
+  good: 'Good',
+  pain: 'Pain',
+} as const;
+
+const withYear = new Intl.DateTimeFormat(undefined, {
+  day: 'numeric',
+  month: 'short',
+  year: 'numeric',
+  timeZone: 'UTC',
+});
+const month = new Intl.DateTimeFormat(undefined, { month: 'short', timeZone: 'UTC' });
+const monthOfYear = new Intl.DateTimeFormat(undefined, { month: 'short', year: 'numeric', timeZone: 'UTC' });
+
+/** Returns a day as `24 Nov`, with its year where that is not today's. */
+export const dayText = (day: Day, today: Day): string =>
+  day.slice(0, 4) === today.slice(0, 4) ? dayShort(day) : withYear.format(noonOf(day));
+
+/** Returns the label of a day on the axis: `24 Nov`, `Nov`, the first month of a year with it, or a year alone. */
+export function dayTickText({ day, as }: DayTick): string {
+  if (as === 'year') return String(Number(day.slice(0, 4)));
+  if (as === 'day') return dayShort(day);
+  return (day.slice(5, 7) === '01' ? monthOfYear : month).format(noonOf(day));
+}
+
+/** Returns what the numbers of the chart are, in a few words: `load, kg`. */
+export function captionText({ measure, unit }: Frame, exercise: Exercise, lowest: number): string {
+  switch (measure) {
+    case 'load':
+      return `${exercise.perHand ? 'load in each hand' : 'load'}, ${unit}`;
+    case 'added':
+      return lowest < 0 ? `load added, ${unit}; below 0 taken off` : `load added, ${unit}`;
+    case 'good':
+      return exercise.holds === 'tries' ? 'good tries, %' : 'good landings, %';
+    default:
+      return measure;
+  }
+}
+
+/** Returns a number on the axis: `57.5`, `+5`, `−10`, `40°`, `75 %`. */
+export function valueText(value: number, { measure }: Frame): string {
+  const text = value < 0 ? `−${number(-value)}` : number(value);
+  if (measure === 'good') return `${text} %`;
+  if (measure === 'degrees') return `${text}°`;
+  return measure === 'added' && value > 0 ? `+${text}` : text;
+}
+
+/** Returns what stands for a side in one session: `57.5 kg × 5`, `135 lb × 5 (61.2 kg)`, `8 landings, 7 of 8 good`. */
+export function heldWords(held: Held, exercise: Exercise, frame: Frame): string {
+  const { top } = held;
+  const counted = exercise.holds === 'landings' || exercise.holds === 'tries';
+  const total = top.landings ?? top.tries;
+  const said = counted && total === undefined ? [] : [heldText(asSet(top), exercise)];
+  if (held.converted && held.value !== undefined) said[0] = `${said[0]} (${convertedText(held.value, frame)})`;
+  if (top.good !== undefined) said.push(goodText(top));
+  return said.join(', ') || 'not noted';
+}
+
+/** A top is worded as the set it was. */
+const asSet = (top: Top): SetRecord => ({ ...top, id: '', parts: [], cues: [], marks: [], faults: [], unread: [] });
+
+/** A converted load is told to a tenth: nobody loaded it. */
+const convertedText = (value: number, frame: Frame): string =>
+  `${valueText(Math.round(value * 10) / 10, frame)} ${frame.unit}`;
+
+const goodText = (top: Top): string => `${top.good} of ${top.of} good`;
+
+/** Returns the table's cell of how many were good: `7 of 8 (87.5 %)`; empty where none was judged. */
+export function goodCell({ top, value }: Held, { measure }: Frame): string {
+  if (top.good === undefined || top.of === undefined) return '';
+  const share = measure === 'good' && value !== undefined ? ` (${number(Math.round(value * 10) / 10)} %)` : '';
+  return `${top.good} of ${top.of}${share}`;
+}
+
+export const effortCell = (top: Top): string => (top.effort ? effortText(top.effort) : '');
+export const sideText = (side: Side | undefined): string => (side ? SIDE[side] : 'both');
+export const painText = (pain: number): string => `${pain} of 10`;
+export const NOTHING_HELD = 'no set made';
+
+/** Returns one session in a line: `18 Nov: left 20 kg × 8, 2 left; right 22.5 kg × 8; pain 3 of 10`. */
+export function visitText(visit: Visit, exercise: Exercise, frame: Frame, today: Day): string {
+  const sides = visit.held.map((held) =>
+    [`${sideWord(held.top.side)}${heldWords(held, exercise, frame)}`, effortCell(held.top)]
+      .filter((text) => text !== '')
+      .join(', '),
+  );
+  const said = [...sides, ...(visit.pain === undefined ? [] : [`pain ${painText(visit.pain)}`])];
+  return `${dayText(visit.day, today)}: ${said.join('; ')}`;
+}
+
+const sideWord = (side: Side | undefined): string => (side ? `${SIDE[side]} ` : '');
+
+/** Returns the sentence above the chart: `Last time 57.5 kg × 5 on 18 Nov; 5 kg more than on 30 Sep.` */
+export function storyText(story: Story, exercise: Exercise, frame: Frame, today: Day): string {
+  switch (story.type) {
+    case 'first':
+      return 'First session: nothing to compare with yet.';
+    case 'nothing-charted':
+      return exercise.holds === 'tick'
+        ? 'Ticked off when done: there are no numbers to chart.'
+        : 'No numbers were noted before that a chart could show.';
+    case 'this':
+    case 'last': {
+      const isThis = story.type === 'this';
+      const held = story.sides.map((one) => `${sideWord(one.side)}${heldWords(one.held, exercise, frame)}`).join(', ');
+      const when = isThis ? '' : ` on ${dayText(story.visit.day, today)}`;
+      const against = story.sides.map(
+        (one) => `${sideWord(one.side)}${againstText(one, isThis, exercise, frame, today)}`,
+      );
+      return `${isThis ? 'This time' : 'Last time'} ${held}${when}; ${against.join(', ')}.`;
+    }
+  }
+}
+
+function againstText(
+  { held, against }: Compared,
+  isThis: boolean,
+  exercise: Exercise,
+  frame: Frame,
+  today: Day,
+): string {
+  if (!against) return 'the first time, nothing to compare with yet';
+  const then = `${isThis ? 'last time, ' : ''}on ${dayText(against.visit.day, today)}`;
+  if (frame.measure === 'good') return `${goodText(against.held.top)} ${then}`;
+  const apart = (held.value ?? 0) - (against.held.value ?? 0);
+  const converted = held.converted || against.held.converted;
+  const rounded = Math.round(apart * (converted ? 10 : 1000)) / (converted ? 10 : 1000);
+  // where the reps differ too, more or less load alone would not be the whole of it
+  const alike = held.top.reps === against.held.top.reps || frame.measure === 'reps';
+  const what = alike ? '' : ` (${heldWords(against.held, exercise, frame)})`;
+  return `${apartText(rounded, held, exercise, frame)} ${then}${what}`;
+}
+
+function apartText(apart: number, { value = 0 }: Held, exercise: Exercise, { measure, unit }: Frame): string {
+  const size = number(Math.abs(apart));
+  const more = apart > 0 ? 'more' : 'less';
+  switch (measure) {
+    case 'load':
+      if (apart === 0) return 'the same load as';
+      return `${exercise.perHand ? '2 × ' : ''}${size} ${unit} ${more} than`;
+    case 'added': {
+      if (apart === 0) return 'the same load as';
+      // from −20 to −10: both sides of the change are help
+      const isHelp = value <= 0 && value - apart <= 0;
+      return `${size} ${unit} ${isHelp ? `${apart > 0 ? 'less' : 'more'} help` : more} than`;
+    }
+    case 'seconds':
+      return apart === 0 ? 'as long as' : `${size} s ${apart > 0 ? 'longer' : 'shorter'} than`;
+    case 'degrees':
+      return apart === 0 ? 'the same as' : `${size}° ${more} than`;
+    case 'pin':
+      return apart === 0
+        ? 'the same pin as'
+        : `${countOf(Math.abs(apart), 'pin')} ${apart > 0 ? 'higher' : 'lower'} than`;
+    default:
+      return apart === 0
+        ? 'as many reps as'
+        : `${countOf(Math.abs(apart), 'rep')} ${apart > 0 ? 'more' : 'fewer'} than`;
+  }
+}
+
+/** Returns why no chart is there: `Nothing to chart in the last 8 weeks.` */
+export const nothingText = (span: Span): string => `Nothing to chart ${SPAN_SINCE[span]}.`;
+
+/** Returns what is said of loads of the other unit. */
+export const mixedText = ({ unit }: Frame): string =>
+  `Loads logged in ${unit === 'kg' ? 'lb' : 'kg'} are shown in ${unit}.`;
+
+/** Returns from when sets are counted for the cues: `sets since 30 Sep`. */
+export const cuesSince = (day: Day, today: Day): string => `sets since ${dayText(day, today)}`;
+
+/** Returns what a cue did, in lines; how often alone where that is too seldom. */
+export function cueLines(tally: CueTally): readonly string[] {
+  const { given, better, same, worse } = tally;
+  if (given < FEWEST_USES) return [`too few to tell (${given})`];
+  const open = given - better - same - worse;
+  const told = `better on ${better} of ${given}, same on ${same}, worse on ${worse}`;
+  return [`${told}${open > 0 ? `, not noted on ${open}` : ''}`, formText(tally.with, tally.without)];
+}
+
+function formText(own: Form, others: Form): string {
+  if (own.noted === 0) return 'form not noted on sets with it';
+  const without = others.noted === 0 ? 'not noted on any without' : `on ${others.clean} of ${others.noted} without`;
+  return `clean form on ${own.clean} of ${countOf(own.noted, 'set')} with it, ${without}`;
+}
+
+/** Returns the words of the chart. */
+export function chartWords(
+  frame: Frame,
+  exercise: Exercise,
+  lowest: number,
+  sides: readonly (Side | undefined)[],
+  marks: ChartWords['marks'],
+): ChartWords {
+  return {
+    caption: captionText(frame, exercise, lowest),
+    value: (value) => valueText(value, frame),
+    day: dayTickText,
+    side: (side) => (side === undefined && sides.length === 1 ? '' : sideText(side)),
+    marks,
+  };
+}
