@@ -1,15 +1,22 @@
 import { h, render } from 'preact';
 import { Workbox } from 'workbox-window';
 import type { World } from './domain/world';
+import * as blocks from './log/blockActs';
+import * as care from './log/careActs';
 import { exportLog } from './log/export';
 import * as library from './log/libraryActs';
 import { createLocal } from './log/local';
 import { logSet, padDraft } from './log/logSet';
+import * as plans from './log/planActs';
+import * as rounds from './log/roundActs';
 import * as sessions from './log/sessionActs';
 import * as sets from './log/setActs';
 import { startLog } from './log/start';
+import * as templates from './log/templateActs';
 import * as views from './log/views';
+import * as work from './log/workActs';
 import type { App, Update } from './ui/app';
+import { loadAll } from './ui/parts/later';
 import { Root } from './ui/Root';
 import './ui/theme/base.css';
 import './ui/theme/tokens.css';
@@ -19,6 +26,8 @@ import './ui/floor/record.css';
 import './ui/floor/rest.css';
 import './ui/floor/session.css';
 import './ui/floor/today.css';
+import './ui/floor/block.css';
+import './ui/floor/landing.css';
 
 /*
  * Starts the app. The only place that joins the rooms, and the only one that reads the clock, the zone and randomness.
@@ -42,7 +51,19 @@ const app: App = {
   world,
   name: LOG,
   views,
-  acts: { ...library, ...sessions, ...sets, logSet, padDraft },
+  acts: {
+    ...library,
+    ...sessions,
+    ...sets,
+    ...plans,
+    ...blocks,
+    ...rounds,
+    ...templates,
+    ...care,
+    ...work,
+    logSet,
+    padDraft,
+  },
   exportLog,
   snapshot: { read: () => local.get('today'), write: (text) => local.set('today', text) },
   update: registerWorker(),
@@ -52,6 +73,8 @@ const root = document.getElementById('app');
 if (!root) throw new Error('the page has no place for the app');
 render(h(Root, { app }), root);
 watchAway();
+// everything a tap can open, before any tap needs it
+void log.ready.then(() => setTimeout(() => void loadAll(), 0));
 
 /** Before the next frame; a hidden page has none, and gets there in time. */
 function nextFrame(fn: () => void): () => void {

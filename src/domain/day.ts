@@ -1,4 +1,4 @@
-import { addDays as addDaysToDate, differenceInCalendarDays, isValid, lightFormat, parseISO } from 'date-fns';
+import { addDays as addDaysToDate, differenceInCalendarDays, getDay, isValid, lightFormat, parseISO } from 'date-fns';
 
 /** A day on the wall calendar where something happened, `YYYY-MM-DD`. Never an instant: arithmetic on days is done here alone. */
 export type Day = string;
@@ -33,6 +33,11 @@ export function daysBetween(from: Day, to: Day): number {
 /** Returns the day `count` days after `day`. */
 export function addDays(day: Day, count: number): Day {
   return lightFormat(addDaysToDate(parseISO(day), count), 'yyyy-MM-dd');
+}
+
+/** Returns the day of the week: Monday is 0, Sunday 6. */
+export function dayOfWeek(day: Day): number {
+  return (getDay(parseISO(day)) + 6) % 7;
 }
 
 /** Returns noon UTC of the day in ms, for a formatter that is told to speak UTC: never shown as an instant. */

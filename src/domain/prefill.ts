@@ -76,15 +76,16 @@ export function offeredValues(
   step: number,
   min: number,
   count: number,
+  max = Number.POSITIVE_INFINITY,
 ): readonly number[] {
   const values = new Set<number>();
   const add = (value: number): void => {
-    if (values.size < count && value >= min) values.add(Math.round(value * 1000) / 1000);
+    if (values.size < count && value >= min && value <= max) values.add(Math.round(value * 1000) / 1000);
   };
   const centre = current ?? recent[0] ?? min;
   add(centre);
   for (const value of recent) add(value);
-  for (let n = 1; values.size < count; n += 1) {
+  for (let n = 1; values.size < count && (centre - n * step >= min || centre + n * step <= max); n += 1) {
     add(centre + n * step);
     add(centre - n * step);
   }

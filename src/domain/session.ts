@@ -133,6 +133,22 @@ export function clockMinutes(session: Pick<SessionRecord, 'start' | 'pauses'>, u
   return Math.floor((until - from - pausedMs(session.pauses, from, until)) / 60_000);
 }
 
+/** Returns what stands on today's list, exercises and blocks together, in order. */
+export function listedThings(
+  record: Pick<SessionRecord, 'items' | 'blocks'>,
+): readonly { readonly type: 'exercise' | 'block'; readonly id: string; readonly order: string | undefined }[] {
+  const things = [
+    ...record.items.map((item) => ({ type: 'exercise' as const, id: item.id, order: item.order })),
+    ...record.blocks.map((block) => ({ type: 'block' as const, id: block.id, order: block.order })),
+  ];
+  // what only sets tell of comes behind what was listed
+  const placed = things.filter((thing) => thing.order !== undefined);
+  placed.sort((a, b) =>
+    (a.order ?? '') < (b.order ?? '') ? -1 : (a.order ?? '') > (b.order ?? '') ? 1 : a.id < b.id ? -1 : 1,
+  );
+  return [...placed, ...things.filter((thing) => thing.order === undefined)];
+}
+
 /** Returns the id of the n-th row of a session: the row itself is the first. */
 export function partId(session: string, n: number): string {
   return n === 1 ? session : `${session}-${n}`;

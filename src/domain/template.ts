@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import { type Day, daysBetween } from './day';
+import { type Day, dayOfWeek } from './day';
 
 export const MOST_TEMPLATE_NAME = 40;
 
@@ -21,9 +21,7 @@ export function readTemplate(id: string, values: Readonly<Record<string, unknown
 
 /** Returns the day of the week of a day. */
 export function weekDayOf(day: Day): WeekDay {
-  // 2024-01-01 was a Monday
-  const place = ((daysBetween('2024-01-01', day) % 7) + 7) % 7;
-  return WEEK_DAYS[place] as WeekDay;
+  return WEEK_DAYS[dayOfWeek(day)] as WeekDay;
 }
 
 /** Registers of a session that are its plan: what a template keeps of it, and what a session takes from a template at its start. */

@@ -3,7 +3,7 @@ import { type NumberFault, parseNumber } from '../domain/number';
 import { orderBetween } from '../domain/order';
 import type { Plan } from '../domain/plan';
 import { ok, type Result } from '../domain/result';
-import type { SessionRecord } from '../domain/session';
+import { listedThings, type SessionRecord } from '../domain/session';
 import type { World } from '../domain/world';
 import { removing } from '../merge/removal';
 import type { Json } from '../merge/row';
@@ -41,9 +41,10 @@ const opened = (exercise: string): Record<string, Json> => ({
   [`exercises/${exercise}/swappedFor`]: null,
 });
 
-/** Leaves an exercise or a block out today, and why. */
-export function skip(log: Log, place: SessionPlace, thing: Thing, why: string): Saving {
-  return changeSession(log, place, { type: 'skip' }, { [`${pathOf(thing)}/skipped`]: { why } });
+/** Leaves things on today's list out, and why: one, or all that do not fit into the time. */
+export function skip(log: Log, place: SessionPlace, things: readonly Thing[], why: string): Saving {
+  const changes = Object.fromEntries(things.map((thing) => [`${pathOf(thing)}/skipped`, { why }]));
+  return changeSession(log, place, { type: 'skip', count: things.length }, changes);
 }
 
 /** Takes what was left out up again. */
@@ -97,7 +98,7 @@ export function swap(
 
 /** Moves something on today's list one place up or down; at the end of the list nothing changes. */
 export function moveItem(log: Log, place: SessionPlace, id: string, by: -1 | 1, world: World): Saving | undefined {
-  const list = listed(held(log, place));
+  const list = listedThings(held(log, place));
   const at = list.findIndex((one) => one.id === id);
   const other = list[at + by];
   const one = list[at];
@@ -144,25 +145,9 @@ export function removeThing(log: Log, place: SessionPlace, thing: Thing): Saving
   return changeSession(log, place, { type: 'remove-thing' }, removing(row, pathOf(thing)));
 }
 
-/** Returns what stands on today's list, exercises and blocks together, in order. */
-export function listed(
-  record: SessionRecord,
-): readonly { readonly type: 'exercise' | 'block'; readonly id: string; readonly order: string | undefined }[] {
-  const things = [
-    ...record.items.map((item) => ({ type: 'exercise' as const, id: item.id, order: item.order })),
-    ...record.blocks.map((block) => ({ type: 'block' as const, id: block.id, order: block.order })),
-  ];
-  // what only sets tell of comes behind what was listed
-  const placed = things.filter((thing) => thing.order !== undefined);
-  placed.sort((a, b) =>
-    (a.order ?? '') < (b.order ?? '') ? -1 : (a.order ?? '') > (b.order ?? '') ? 1 : a.id < b.id ? -1 : 1,
-  );
-  return [...placed, ...things.filter((thing) => thing.order === undefined)];
-}
-
 /** Returns an order behind something on the list, or at its end. */
 export function orderBehind(record: SessionRecord, after: string | undefined, world: World): string {
-  const list = listed(record).filter((one) => one.order !== undefined);
+  const list = listedThings(record).filter((one) => one.order !== undefined);
   const at = after === undefined ? list.length - 1 : list.findIndex((one) => one.id === after);
   const before = at === -1 ? list.at(-1) : list[at];
   return orderBetween(before?.order, at === -1 ? undefined : list[at + 1]?.order, newId(world.random, 8));

@@ -13,6 +13,8 @@ export type LastTime = {
   readonly session: string;
   readonly at: number;
   readonly day: string;
+  /** The place it was at, where that was noted: bands and pins are its own. */
+  readonly place?: string;
   readonly sets: readonly SetRecord[];
 };
 export type SeriesRow = {
@@ -66,7 +68,14 @@ export function lastTimeOf(session: SessionRecord, exercise: string): LastTime |
   const sets = session.sets.filter((set) => exercise === '' || set.exercise === exercise);
   const when = session.start ?? sets[0]?.at;
   if (!when || (sets.length === 0 && exercise !== '')) return undefined;
-  return { session: session.id, at: when.at, day: when.day, sets: exercise === '' ? [] : sets };
+  const { place } = session;
+  return {
+    session: session.id,
+    at: when.at,
+    day: when.day,
+    ...(place === undefined ? {} : { place }),
+    sets: exercise === '' ? [] : sets,
+  };
 }
 
 /** Returns every series row of one client, made from all of its sessions. */

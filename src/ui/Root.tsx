@@ -1,12 +1,16 @@
 import { type App, AppProvider, useApp, useWatch } from './app';
-import { Backup } from './desk/Backup';
+import { openFaultSentence } from './faultWords';
 import { Session } from './floor/Session';
 import { Today } from './floor/Today';
 import { Boundary } from './parts/Boundary';
+import { later } from './parts/later';
 import { said } from './parts/say';
-import { ClientPage } from './people/ClientPage';
 import { go, route } from './routes';
-import { openFaultSentence } from './words';
+
+const Backup = later(() => import('./desk/Backup').then((file) => file.Backup));
+const ClientPage = later(() => import('./people/ClientPage').then((file) => file.ClientPage));
+const ClientView = later(() => import('./floor/ClientView').then((file) => file.ClientView));
+const DayPage = later(() => import('./floor/DayPage').then((file) => file.DayPage));
 
 /** The app: one route at a time inside boundaries, and the one live region. */
 export function Root({ app }: { app: App }) {
@@ -48,6 +52,18 @@ function Screen() {
       return (
         <Boundary key="client" what="The client’s page">
           <ClientPage stream={at.stream} />
+        </Boundary>
+      );
+    case 'day':
+      return (
+        <Boundary key="day" what="The client’s day">
+          <DayPage stream={at.stream} />
+        </Boundary>
+      );
+    case 'view':
+      return (
+        <Boundary key="view" what="The client’s view">
+          <ClientView place={{ stream: at.stream, session: at.session }} />
         </Boundary>
       );
     case 'backup':

@@ -1,14 +1,20 @@
 import { createContext } from 'preact';
 import { useContext, useEffect, useLayoutEffect, useReducer } from 'preact/hooks';
 import type { World } from '../domain/world';
+import type * as blocks from '../log/blockActs';
+import type * as care from '../log/careActs';
 import type { exportLog } from '../log/export';
 import type * as library from '../log/libraryActs';
 import type { Log } from '../log/log';
 import type { logSet, padDraft } from '../log/logSet';
+import type * as plans from '../log/planActs';
+import type * as rounds from '../log/roundActs';
 import type * as sessions from '../log/sessionActs';
 import type * as sets from '../log/setActs';
+import type * as templates from '../log/templateActs';
 import type * as views from '../log/views';
 import type { Topic } from '../log/watch';
+import type * as work from '../log/workActs';
 
 /** What a new version of the app is doing; `use` starts it, and is only offered where no session runs. */
 export type Update = {
@@ -26,7 +32,13 @@ export type App = {
   readonly views: typeof views;
   readonly acts: typeof library &
     typeof sessions &
-    typeof sets & { readonly logSet: typeof logSet; readonly padDraft: typeof padDraft };
+    typeof sets &
+    typeof plans &
+    typeof blocks &
+    typeof rounds &
+    typeof templates &
+    typeof care &
+    typeof work & { readonly logSet: typeof logSet; readonly padDraft: typeof padDraft };
   readonly exportLog: typeof exportLog;
   /** Today as it was last painted, kept outside the database. */
   readonly snapshot: { readonly read: () => string | undefined; readonly write: (text: string) => void };

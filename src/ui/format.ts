@@ -38,3 +38,6 @@ export function timeOfDay(at: number, zone: string): string {
   }
   return format.format(at);
 }
+
+/** Returns a text short enough to stand in a sentence. */
+export const clipped = (text: string): string => (text.length > 24 ? `${text.slice(0, 23)}…` : text);

@@ -4,15 +4,31 @@ import { signal } from '@preact/signals';
 export type Sheet =
   | { readonly name: 'set'; readonly set: string }
   | { readonly name: 'cue'; readonly set: string }
-  | { readonly name: 'exercise' }
-  | { readonly name: 'set-up'; readonly exercise: string }
-  | { readonly name: 'client' }
-  | { readonly name: 'end' };
+  | { readonly name: 'set-up' | 'trend' | 'clearance' | 'tally'; readonly exercise: string }
+  /** Adding an exercise: to the list, behind something on it (`behind/id`), to a block (`to/block`), or in the place of one (`for/…`). */
+  | { readonly name: 'exercise'; readonly to?: ExerciseTo }
+  /** A block to be changed, or a new one. */
+  | { readonly name: 'block'; readonly block: string | null }
+  | { readonly name: (typeof PLAIN_SHEETS)[number] };
+
+/** What an exercise that is chosen becomes. */
+export type ExerciseTo =
+  | { readonly as: 'behind'; readonly id: string }
+  | { readonly as: 'station'; readonly block: string }
+  | { readonly as: 'instead'; readonly exercise: string }
+  | { readonly as: 'instead-at'; readonly block: string; readonly station: string };
+
+/** Sheets that need to know nothing but the session. */
+const PLAIN_SHEETS = ['client', 'end', 'change', 'more', 'arrival', 'signs', 'place', 'template'] as const;
 
 export type Route =
   | { readonly page: 'today' }
   | { readonly page: 'session'; readonly stream: string; readonly session: string; readonly sheet?: Sheet }
   | { readonly page: 'client'; readonly stream: string | null }
+  /** One client's day: sessions, templates, other work. */
+  | { readonly page: 'day'; readonly stream: string }
+  /** What the client may see of a session. */
+  | { readonly page: 'view'; readonly stream: string; readonly session: string }
   | { readonly page: 'backup' }
   | { readonly page: 'unknown'; readonly path: string };
 
@@ -24,7 +40,10 @@ export function parseRoute(path: string): Route {
   if (head === 'client' && rest.length === 1 && rest[0] !== undefined) {
     return { page: 'client', stream: rest[0] === 'new' ? null : rest[0] };
   }
+  if (head === 'day' && rest.length === 1 && rest[0] !== undefined) return { page: 'day', stream: rest[0] };
   const [stream, session, ...sheet] = rest;
+  if (head === 'view' && stream !== undefined && session !== undefined && sheet.length === 0)
+    return { page: 'view', stream, session };
   if (head !== 's' || stream === undefined || session === undefined) return { page: 'unknown', path };
   const parsed = parseSheet(sheet);
   if (parsed === null) return { page: 'unknown', path };
@@ -40,6 +59,10 @@ export function pathOf(route: Route): string {
       return '/backup';
     case 'client':
       return `/client/${route.stream ?? 'new'}`;
+    case 'day':
+      return `/day/${route.stream}`;
+    case 'view':
+      return `/view/${route.stream}/${route.session}`;
     case 'unknown':
       return route.path;
     case 'session':
@@ -76,15 +99,54 @@ export function back(otherwise: Route): void {
   else replace(otherwise);
 }
 
-function parseSheet([name, id, ...more]: readonly string[]): Sheet | undefined | null {
+function parseSheet([name, id, more, last, ...rest]: readonly string[]): Sheet | undefined | null {
   if (name === undefined) return undefined;
-  if (more.length > 0) return null;
-  if (id === undefined) return name === 'exercise' || name === 'client' || name === 'end' ? { name } : null;
+  if (rest.length > 0) return null;
+  if (name === 'exercise') {
+    if (id === undefined) return { name };
+    const to = parseTo(id, more, last);
+    return to ? { name, to } : null;
+  }
+  if (more !== undefined) return null;
+  const plain = PLAIN_SHEETS.find((one) => one === name);
+  if (id === undefined) return plain ? { name: plain } : null;
   if (name === 'set' || name === 'cue') return { name, set: id };
-  return name === 'set-up' ? { name, exercise: id } : null;
+  if (name === 'block') return { name, block: id === 'new' ? null : id };
+  const own = EXERCISE_SHEETS.find((one) => one === name);
+  return own ? { name: own, exercise: id } : null;
+}
+
+const EXERCISE_SHEETS = ['set-up', 'trend', 'clearance', 'tally'] as const;
+
+function parseTo(as: string, id: string | undefined, more: string | undefined): ExerciseTo | undefined {
+  if (id === undefined) return undefined;
+  if (as === 'instead-at') return more === undefined ? undefined : { as, block: id, station: more };
+  if (more !== undefined) return undefined;
+  return as === 'behind'
+    ? { as, id }
+    : as === 'station'
+      ? { as, block: id }
+      : as === 'instead'
+        ? { as, exercise: id }
+        : undefined;
 }
 
 function sheetPath(sheet: Sheet): string {
   if ('set' in sheet) return `${sheet.name}/${sheet.set}`;
+  if (sheet.name === 'block') return `block/${sheet.block ?? 'new'}`;
+  if (sheet.name === 'exercise') return sheet.to ? `exercise/${toPath(sheet.to)}` : 'exercise';
   return 'exercise' in sheet ? `${sheet.name}/${sheet.exercise}` : sheet.name;
+}
+
+function toPath(to: ExerciseTo): string {
+  switch (to.as) {
+    case 'behind':
+      return `behind/${to.id}`;
+    case 'station':
+      return `station/${to.block}`;
+    case 'instead':
+      return `instead/${to.exercise}`;
+    case 'instead-at':
+      return `instead-at/${to.block}/${to.station}`;
+  }
 }

@@ -151,62 +151,82 @@ export function storyText(story: Story, exercise: Exercise, frame: Frame, today:
     case 'this':
     case 'last': {
       const isThis = story.type === 'this';
-      const held = story.sides.map((one) => `${sideWord(one.side)}${heldWords(one.held, exercise, frame)}`).join(', ');
+      const held = bySide(story.sides.map((one) => [one.side, heldWords(one.held, exercise, frame)]));
       const when = isThis ? '' : ` on ${dayText(story.visit.day, today)}`;
-      const against = story.sides.map(
-        (one) => `${sideWord(one.side)}${againstText(one, isThis, exercise, frame, today)}`,
-      );
-      return `${isThis ? 'This time' : 'Last time'} ${held}${when}; ${against.join(', ')}.`;
+      const apart = story.sides.map((one) => apartWords(one, isThis, exercise, frame, today));
+      return `${isThis ? 'This time' : 'Last time'} ${held}${when}; ${joined(story.sides, apart)}.`;
     }
   }
 }
 
-function againstText(
-  { held, against }: Compared,
-  isThis: boolean,
-  exercise: Exercise,
-  frame: Frame,
-  today: Day,
-): string {
-  if (!against) return 'the first time, nothing to compare with yet';
+/** What is said of each side; once where it is the same of both. */
+function bySide(said: readonly (readonly [side: Side | undefined, text: string])[]): string {
+  const [first] = said;
+  if (first && said.length > 1 && said.every(([, text]) => text === first[1])) return `each side ${first[1]}`;
+  return said.map(([side, text]) => `${sideWord(side)}${text}`).join(', ');
+}
+
+/** How far apart two numbers are (`5 kg more`), and from what (`than on 30 Sep`). */
+type Apart = { readonly what: string; readonly from: string };
+
+/** `left 1 kg more, right 2 kg more than on 28 May`: from what is said once where it is the same. */
+function joined(sides: readonly Compared[], apart: readonly Apart[]): string {
+  const [first] = apart;
+  const pairs = (text: (one: Apart) => string): string =>
+    bySide(apart.map((one, index) => [sides[index]?.side, text(one)]));
+  if (!first || apart.some((one) => one.from !== first.from)) return pairs(({ what, from }) => `${what}${from}`);
+  return `${pairs(({ what }) => what)}${first.from}`;
+}
+
+function apartWords({ held, against }: Compared, isThis: boolean, exercise: Exercise, frame: Frame, today: Day): Apart {
+  if (!against) return { what: 'that is the first time: nothing to compare with yet', from: '' };
   const then = `${isThis ? 'last time, ' : ''}on ${dayText(against.visit.day, today)}`;
-  if (frame.measure === 'good') return `${goodText(against.held.top)} ${then}`;
+  if (frame.measure === 'good') return { what: goodText(against.held.top), from: ` ${then}` };
   const apart = (held.value ?? 0) - (against.held.value ?? 0);
-  const converted = held.converted || against.held.converted;
-  const rounded = Math.round(apart * (converted ? 10 : 1000)) / (converted ? 10 : 1000);
+  const parts = held.converted || against.held.converted ? 10 : 1000;
+  const [what, joint] = apartText(Math.round(apart * parts) / parts, held, exercise, frame);
   // where the reps differ too, more or less load alone would not be the whole of it
   const alike = held.top.reps === against.held.top.reps || frame.measure === 'reps';
-  const what = alike ? '' : ` (${heldWords(against.held, exercise, frame)})`;
-  return `${apartText(rounded, held, exercise, frame)} ${then}${what}`;
+  return { what, from: ` ${joint} ${then}${alike ? '' : ` (${heldWords(against.held, exercise, frame)})`}` };
 }
 
-function apartText(apart: number, { value = 0 }: Held, exercise: Exercise, { measure, unit }: Frame): string {
-  const size = number(Math.abs(apart));
+function apartText(
+  apart: number,
+  { value = 0 }: Held,
+  exercise: Exercise,
+  { measure, unit }: Frame,
+): readonly [what: string, joint: 'than' | 'as'] {
+  const size = Math.abs(apart);
   const more = apart > 0 ? 'more' : 'less';
+  if (apart === 0) return [SAME[measure], 'as'];
   switch (measure) {
     case 'load':
-      if (apart === 0) return 'the same load as';
-      return `${exercise.perHand ? '2 × ' : ''}${size} ${unit} ${more} than`;
+      return [`${exercise.perHand ? '2 × ' : ''}${number(size)} ${unit} ${more}`, 'than'];
     case 'added': {
-      if (apart === 0) return 'the same load as';
-      // from −20 to −10: both sides of the change are help
+      // from −20 to −10: both ends of the change are help
       const isHelp = value <= 0 && value - apart <= 0;
-      return `${size} ${unit} ${isHelp ? `${apart > 0 ? 'less' : 'more'} help` : more} than`;
+      return [`${number(size)} ${unit} ${isHelp ? `${apart > 0 ? 'less' : 'more'} help` : more}`, 'than'];
     }
     case 'seconds':
-      return apart === 0 ? 'as long as' : `${size} s ${apart > 0 ? 'longer' : 'shorter'} than`;
+      return [`${number(size)} s ${apart > 0 ? 'longer' : 'shorter'}`, 'than'];
     case 'degrees':
-      return apart === 0 ? 'the same as' : `${size}° ${more} than`;
+      return [`${number(size)}° ${more}`, 'than'];
     case 'pin':
-      return apart === 0
-        ? 'the same pin as'
-        : `${countOf(Math.abs(apart), 'pin')} ${apart > 0 ? 'higher' : 'lower'} than`;
+      return [`${countOf(size, 'pin')} ${apart > 0 ? 'higher' : 'lower'}`, 'than'];
     default:
-      return apart === 0
-        ? 'as many reps as'
-        : `${countOf(Math.abs(apart), 'rep')} ${apart > 0 ? 'more' : 'fewer'} than`;
+      return [`${countOf(size, 'rep')} ${apart > 0 ? 'more' : 'fewer'}`, 'than'];
   }
 }
+
+const SAME: Readonly<Record<Frame['measure'], string>> = {
+  load: 'the same load',
+  added: 'the same load',
+  reps: 'as many reps',
+  seconds: 'as long',
+  degrees: 'as many degrees',
+  pin: 'the same pin',
+  good: 'as many good',
+};
 
 /** Returns why no chart is there: `Nothing to chart in the last 8 weeks.` */
 export const nothingText = (span: Span): string => `Nothing to chart ${SPAN_SINCE[span]}.`;

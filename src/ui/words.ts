@@ -1,17 +1,10 @@
-import type { MassFault } from '../domain/bodyMass';
-import type { ClientFault } from '../domain/client';
-import type { EntryFault } from '../domain/entry';
-import type { Holds } from '../domain/exercise';
+import type { Holds, Pattern } from '../domain/exercise';
 import type { ShippedFault } from '../domain/library';
 import type { Attendance } from '../domain/session';
-import type { Effort, SetKind, SetRecord, Side, Unread } from '../domain/set';
-import type { NameFault } from '../log/libraryActs';
-import type { OpenFault } from '../log/open';
-import type { SaveFault } from '../log/queue';
-import type { EndFault } from '../log/sessionActs';
-import type { NoteFault } from '../log/setActs';
+import type { Direction, Effort, LandingSign, Mark, SetKind, SetRecord, Side, Unread } from '../domain/set';
+import { goodOf } from '../domain/set';
 import type { ActName } from '../log/undo';
-import { countOf, duration, number } from './format';
+import { clipped, countOf, duration, number } from './format';
 
 /*
  * Every English word on the screens. Findings, faults and states come here as data; only here do they become sentences.
@@ -49,6 +42,35 @@ export const HOLDS: Readonly<Record<Holds, string>> = {
   band: 'band and reps',
   pin: 'pin and reps',
   time: 'time',
+  carry: 'carry: load, distance, time',
+  landings: 'landings',
+  tries: 'tries: throws, strikes, skills',
+  degrees: 'degrees',
+  tick: 'done, nothing counted',
+};
+export const PATTERNS: Readonly<Record<Pattern, string>> = {
+  squat: 'squat',
+  hinge: 'hinge',
+  push: 'push',
+  pull: 'pull',
+  carry: 'carry',
+  landing: 'jump and land',
+  throw: 'throw and strike',
+  skill: 'skill',
+  trunk: 'trunk',
+  range: 'range',
+};
+export const DIRECTION: Readonly<Record<Direction, string>> = {
+  ahead: 'ahead',
+  diagonal: 'diagonal out',
+  out: 'out',
+  'back-out': 'back-out',
+  across: 'across',
+};
+export const LANDING_SIGN: Readonly<Record<LandingSign, string>> = {
+  quiet: 'quiet',
+  knee: 'knee over foot',
+  held: 'held',
 };
 export const SIDES = { both: 'both sides at once', each: 'each side apart' } as const;
 export const FAULTS: Readonly<Record<ShippedFault, string>> = {
@@ -59,102 +81,6 @@ export const FAULTS: Readonly<Record<ShippedFault, string>> = {
   'lib-early-arm': 'early arm',
   'lib-short-range': 'short range',
 };
-
-const FIELD: Readonly<Record<string, string>> = {
-  load: 'load',
-  reps: 'reps',
-  band: 'band',
-  pin: 'pin',
-  seconds: 'time',
-  setUp: 'set-up',
-  effort: 'effort',
-  rpe: 'RPE',
-  minutes: 'minutes',
-  mass: 'body mass',
-  alias: 'name',
-  short: 'short name',
-  dayName: 'name of the day',
-  day: 'day',
-  name: 'name',
-  words: 'cue',
-  note: 'note',
-  why: 'why',
-  side: 'side',
-  parts: 'parts',
-  pain: 'pain',
-};
-
-/** Returns what a field is called on the screen. */
-export const fieldName = (field: string): string => FIELD[field] ?? field;
-
-export type AnyFault =
-  | EntryFault
-  | ClientFault
-  | NameFault
-  | NoteFault
-  | EndFault
-  | MassFault
-  | { type: 'off-step'; field: 'rpe'; step: number };
-
-/** Returns the house sentence of a fault: what must hold, and what was found. */
-export function faultSentence(fault: AnyFault): string {
-  const field = fieldName(fault.field) + ('part' in fault && fault.part !== undefined ? ` of part ${fault.part}` : '');
-  switch (fault.type) {
-    case 'empty':
-      return `${field} must say something`;
-    case 'not-a-number':
-      return `${field} must be a number, such as 57.5; this is “${clipped(fault.text)}”`;
-    case 'out-of-range':
-      return `${field} must be between ${number(fault.min)} and ${number(fault.max)}${fault.unit ? ` ${fault.unit}` : ''}`;
-    case 'off-step':
-      return fault.step === 1 ? `${field} must be a whole number` : `${field} goes in steps of ${number(fault.step)}`;
-    case 'too-fine':
-      return `${field} takes at most ${fault.decimals} decimals`;
-    case 'too-long':
-    case 'label-too-long':
-      return `${field} takes at most ${number(fault.most)} characters; this has ${number(fault.has)}`;
-    case 'not-a-day':
-      return `day must be a day that exists, such as 2027-02-28; this is “${clipped(fault.text)}”`;
-    case 'no-side':
-      return 'side must be left or right';
-    case 'parts-missing':
-      return 'a drop set or cluster needs a second part';
-    case 'too-many-parts':
-      return `a set takes at most ${fault.most} parts`;
-  }
-}
-
-/** Returns why the log's database is not open. */
-export function openFaultSentence(fault: OpenFault | null): string {
-  switch (fault?.type) {
-    case 'no-storage':
-      return 'This browser keeps nothing for this page (a private window does that). Open it in an ordinary window.';
-    case 'open-timeout':
-      return 'The browser’s storage did not answer. Reload; if that does not help, restart the phone. Nothing is deleted.';
-    case 'blocked':
-      return 'Another tab holds an older version open. Close the other tabs of this app, then reload.';
-    case 'newer':
-      return 'These records were written by a newer version of the app. Reload to get it; until then a backup can be saved.';
-    default:
-      return `The browser’s storage could not be opened${fault ? ` (${fault.name})` : ''}. Reload; nothing is deleted.`;
-  }
-}
-
-/** Returns why something is not saved. */
-export function saveFaultSentence(fault: SaveFault | null): string {
-  switch (fault?.type) {
-    case 'storage-full':
-      return 'this phone’s storage is full: free some space, or save a backup file';
-    case 'connection-lost':
-      return 'the browser dropped its storage: try again, or reload after saving a backup file';
-    case 'write-failed':
-      return `the browser refused the write (${fault.name})`;
-    case 'not-the-writer':
-      return 'another tab is the one that writes';
-    case undefined:
-      return 'the browser is slow to answer';
-  }
-}
 
 const NOT_NOTED = 'not noted';
 
@@ -174,6 +100,8 @@ export function halves(value: number): string {
 /** Returns what was observed of a set, in a line; "not noted" where nothing was. */
 export function observedText(set: SetRecord, cueWords: (id: string) => string | undefined): string {
   const said = [
+    goodText(set),
+    set.smooth !== undefined && `smooth ${set.smooth} of 5`,
     set.effort && effortText(set.effort),
     set.form,
     set.ended && set.ended !== 'made' ? ENDED[set.ended] : set.ended,
@@ -181,10 +109,31 @@ export function observedText(set: SetRecord, cueWords: (id: string) => string | 
       use.answer ? `cue ${ANSWER[use.answer]}` : `cue “${clipped(cueWords(use.cue) ?? 'not in this library')}”`,
     ),
     ...set.faults.map((fault) => `${FAULTS[fault.id as ShippedFault] ?? fault.id}${fault.gone ? ', gone' : ''}`),
-    set.pain && `pain ${set.pain.value}`,
+    set.pain && `pain ${set.pain.value}${set.pain.rising ? ', rising' : ''}`,
     set.note && 'note',
   ].filter((text) => typeof text === 'string');
   return said.length === 0 ? NOT_NOTED : said.join(' · ');
+}
+
+/** Returns how many landings or tries were good, of those that were judged; undefined where none was. */
+export function goodText(set: SetRecord): string | undefined {
+  const judged = goodOf(set);
+  if (!judged) return undefined;
+  const total = set.landings ?? set.tries ?? judged.of;
+  const open = total - judged.of;
+  const missing = missingSigns(set.marks);
+  return `${judged.good} of ${judged.of} good${open > 0 ? `, ${open} not noted` : ''}${missing ? ` (${missing})` : ''}`;
+}
+
+/** What was missing of the landings that were not good, with how often. */
+function missingSigns(marks: readonly Mark[]): string {
+  const signs: readonly LandingSign[] = ['quiet', 'knee', 'held'];
+  return signs
+    .flatMap((sign) => {
+      const count = marks.filter((mark) => mark[sign] === false).length;
+      return count > 0 ? [`not ${LANDING_SIGN[sign]} ${count}`] : [];
+    })
+    .join(', ');
 }
 
 /** Returns what is at odds or newer in a set, or undefined where nothing is. */
@@ -203,6 +152,12 @@ export function unreadSentence(unread: readonly Unread[]): string | undefined {
       return 'needs mending: load added and load taken off are both noted';
     case 'parts-missing':
       return 'needs mending: its later parts are not noted';
+    case 'more-good-than-done':
+      return 'needs mending: more good ones are noted than were done';
+    case 'ended-before-start':
+      return 'needs mending: it ends before it starts';
+    case 'pause-backwards':
+      return 'needs mending: a pause ends before it begins';
     case 'parts-unasked':
       return 'needs mending: it has parts but is no drop set or cluster';
   }
@@ -228,6 +183,39 @@ export function undoText(act: ActName, who: string): string {
     'resume-session': 'going on',
     'remove-session': 'removal',
     'list-exercise': 'exercise',
+    'log-round': 'round',
+    'log-together': 'the same again',
+    'add-tally': 'count',
+    pause: 'pause',
+    'end-pause': 'end of the pause',
+    'missed-session': 'session',
+    skip: 'skip',
+    'take-up': 'taking up',
+    swap: 'swap',
+    reorder: 'order',
+    tally: 'count',
+    'add-block': 'block',
+    'edit-block': 'block',
+    'add-station': 'station',
+    plan: 'plan',
+    'remove-thing': 'removal',
+    'start-clock': 'clock',
+    'stop-clock': 'stop',
+    tick: 'tick',
+    cut: 'cut',
+    'keep-template': 'template',
+    'remove-template': 'removal',
+    'repeat-last': 'repeat',
+    arrival: 'answer',
+    'stop-sign': 'stop sign',
+    clearance: 'clearance',
+    'add-restriction': 'restriction',
+    'remove-restriction': 'removal',
+    'remove-client': 'removal',
+    'other-work': 'other work',
+    'remove-other-work': 'removal',
+    place: 'place',
+    'choose-place': 'place',
     'add-client': 'new client',
     'edit-client': 'client',
     'add-exercise': 'new exercise',
@@ -251,5 +239,3 @@ export function backupText(days: number | null): string {
 
 /** Returns how long ago something was saved: `saved 0:48 ago`. */
 export const savedAgo = (seconds: number): string => `saved ${duration(seconds)} ago`;
-
-const clipped = (text: string): string => (text.length > 24 ? `${text.slice(0, 23)}…` : text);

@@ -11,10 +11,11 @@ type TrendChartProps = {
 /** The chart as a picture; what it shows of one session stands in words under it. */
 export function TrendChart({ chart, label, picked }: TrendChartProps) {
   const { width, height, plot, stops } = chart;
+  const radius = chart.dense ? 2 : 4.5;
   const at = stops.find((stop) => stop.session === picked);
   return (
     <svg
-      class="trend-chart"
+      class={`trend-chart${chart.dense ? ' trend-dense' : ''}`}
       role="img"
       aria-label={label}
       width={width}
@@ -44,12 +45,12 @@ export function TrendChart({ chart, label, picked }: TrendChartProps) {
       {at ? <line class="trend-picked" x1={at.x} x2={at.x} y1={plot.top} y2={plot.bottom} /> : null}
       {chart.marks.map((mark) => (
         <g key={mark.session} class="trend-mark">
-          <path d={`M${mark.head},${mark.y + 4}L${mark.at},${mark.foot - chart.radius - 3}`} />
+          <path d={`M${mark.head},${mark.y + 4}L${mark.at},${mark.foot - radius - 3}`} />
           <text {...place(mark)}>{mark.text}</text>
         </g>
       ))}
-      {chart.lines.map((line) => (
-        <SideLine key={line.side ?? 'both'} line={line} radius={chart.radius} picked={picked} />
+      {[...chart.lines].reverse().map((line) => (
+        <SideLine key={line.side ?? 'both'} line={line} radius={radius} picked={picked} />
       ))}
     </svg>
   );
@@ -87,9 +88,11 @@ function SideLine({ line, radius, picked }: { line: Line; radius: number; picked
 
 function Point({ dot: { x, y }, shape, radius }: { dot: Pick<Dot, 'x' | 'y'>; shape: Shape; radius: number }) {
   if (shape === 'disc') return <circle class="trend-point" cx={x} cy={y} r={radius} />;
+  // open, and larger: where both sides are alike, the disc is seen inside
   if (shape === 'square') {
-    return <rect class="trend-point" x={x - radius} y={y - radius} width={2 * radius} height={2 * radius} />;
+    const half = radius + 2;
+    return <rect class="trend-point" x={x - half} y={y - half} width={2 * half} height={2 * half} />;
   }
-  const far = radius * 1.3;
+  const far = radius + 4;
   return <path class="trend-point" d={`M${x},${y - far}L${x + far},${y}L${x},${y + far}L${x - far},${y}Z`} />;
 }

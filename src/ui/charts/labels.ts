@@ -1,10 +1,19 @@
-/** Letters of the charts' size (13 px) are this wide, rather too much than too little: they are laid out before they are drawn. */
-const LETTER = 7.2;
+/** About how wide letters of the charts' size (13 px) are in a broad face: texts are laid out before they are drawn. */
+const LETTERS: readonly (readonly [letters: RegExp, width: number])[] = [
+  [/[mwMW%+−°]/, 12],
+  [/[A-Z]/, 9.5],
+  [/\d/, 8.3],
+  [/[ ijlt.,;:]/, 5],
+];
+const OTHERS = 8.2;
 /** Between two texts in a row. */
 export const BETWEEN = 10;
 
 /** Returns about how wide a text of a chart is, in pixels. */
-export const widthOf = (text: string): number => Math.ceil(text.length * LETTER);
+export const widthOf = (text: string): number =>
+  Math.ceil(
+    [...text].reduce((sum, letter) => sum + (LETTERS.find(([letters]) => letters.test(letter))?.[1] ?? OTHERS), 0),
+  );
 
 /**
  * Returns the left ends of texts that stand in one row over their places, given from left to right: moved aside as far as they must so that

@@ -43,7 +43,8 @@ export type Chart = {
   readonly width: number;
   readonly height: number;
   readonly plot: { readonly left: number; readonly right: number; readonly top: number; readonly bottom: number };
-  readonly radius: number;
+  /** True where sessions stand so close that points and lines are drawn finer. */
+  readonly dense: boolean;
   readonly caption: Text;
   readonly values: readonly (Text & { readonly zero: boolean })[];
   readonly days: readonly Text[];
@@ -124,7 +125,7 @@ export function chartOf(
     width,
     height,
     plot: { left, right, top, bottom },
-    radius: (right - left) / stops.length < 7 ? 2.5 : 4.5,
+    dense: (right - left) / stops.length < 7,
     caption: { x: 0, y: ROW - 5, anchor: 'start', text: words.caption },
     values: axis.ticks.map((tick, index) => ({
       x: left - 8,

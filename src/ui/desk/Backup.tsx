@@ -2,10 +2,11 @@ import { useState } from 'preact/hooks';
 import { daysBetween, instantAt } from '../../domain/day';
 import type { Export } from '../../log/export';
 import { useApp, useWatch } from '../app';
+import { openFaultSentence } from '../faultWords';
 import { countOf } from '../format';
 import { say } from '../parts/say';
 import { back } from '../routes';
-import { backupText, openFaultSentence } from '../words';
+import { backupText } from '../words';
 
 const PERSISTED = {
   kept: 'The browser has promised to keep them when space runs out.',

@@ -1,24 +1,14 @@
-import { BODY_WAYS, type BodyWay, boundsOf, type Entry, type Field, type Fields, fieldsOf } from '../../domain/entry';
+import { BODY_WAYS, type BodyWay, type Entry, FIELDS, type Fields, fieldsOf } from '../../domain/entry';
 import type { Exercise } from '../../domain/exercise';
-import { lessShare, offeredValues, type PadDraft, recentOf } from '../../domain/prefill';
-import { SET_KINDS, type SetKind, type SetRecord, SIDES } from '../../domain/set';
-import { LOAD_UNITS } from '../../domain/units';
+import { lessShare } from '../../domain/prefill';
+import { MOST_MARKS, SET_KINDS, type SetKind, SIDES } from '../../domain/set';
 import { number } from '../format';
 import { Chip, ChipRow } from '../parts/Chip';
-import { HoldButton } from '../parts/HoldButton';
-import { useNarrow } from '../parts/useNarrow';
-import { BODY_WAY, fieldName, KINDS, SIDE } from '../words';
-import type { Selection } from './Sentence';
-
-type ControlProps = {
-  readonly entry: Entry;
-  readonly exercise: Exercise;
-  readonly selection: Selection;
-  readonly today: readonly SetRecord[];
-  readonly lastTime: readonly SetRecord[];
-  readonly onChange: (patch: Partial<PadDraft>) => void;
-  readonly onSelect: (selection: Selection) => void;
-};
+import { BODY_WAY, KINDS, SIDE } from '../words';
+import { Compass } from './Compass';
+import type { ControlProps } from './controlProps';
+import { Dots } from './Dots';
+import { FieldRow } from './FieldRow';
 
 /** The one control row: what the part in hand can become. */
 export function Control(props: ControlProps) {
@@ -33,6 +23,7 @@ export function Control(props: ControlProps) {
       <>
         {entry.kind === 'drop' || entry.kind === 'cluster' ? <PartsRow {...props} /> : null}
         <FieldRow {...props} field={selection.field} part={selection.part} typing={selection.typing} />
+        {selection.field === 'landings' ? <DotsRow {...props} /> : null}
       </>
     );
   }
@@ -57,9 +48,40 @@ export function Control(props: ControlProps) {
           ))}
         </ChipRow>
       );
+    case 'direction':
+      return <Compass side={entry.side} chosen={entry.direction} onChoose={(direction) => onChange({ direction })} />;
+    case 'smooth':
+      return (
+        <ChipRow label="smoothness, 1 rough to 5 smooth">
+          {([1, 2, 3, 4, 5] as const).map((smooth) => (
+            <Chip
+              key={smooth}
+              chosen={entry.smooth === smooth}
+              onTap={() => onChange({ smooth: entry.smooth === smooth ? null : smooth })}
+            >
+              {smooth}
+            </Chip>
+          ))}
+        </ChipRow>
+      );
     case 'kind':
       return <KindRows {...props} />;
   }
+}
+
+/** Landings judged as they come, where they are few enough for a dot each. */
+function DotsRow({ entry, onChange }: ControlProps) {
+  const count = Number(entry.landings);
+  if (!Number.isInteger(count) || count < 1 || count > MOST_MARKS) return null;
+  return (
+    <Dots
+      count={count}
+      marks={entry.marks}
+      onMark={(n, mark) =>
+        onChange({ marks: Array.from({ length: count }, (_, at) => (at === n - 1 ? mark : (entry.marks[at] ?? null))) })
+      }
+    />
+  );
 }
 
 const BACK_OFFS = [0.1, 0.2, 0.3] as const;
@@ -107,8 +129,8 @@ function nextPart(entry: Entry, exercise: Exercise, kind: SetKind): Fields {
   const before = entry.parts.at(-1) ?? entry;
   const load = Number(before.load.replace(',', '.'));
   const lighter = kind === 'drop' && before.load.trim() !== '' && load > 0;
-  const { reps, band, pin, seconds } = before;
-  return { load: lighter ? String(lessShare(load, 0.2, exercise.step)) : before.load, reps, band, pin, seconds };
+  const texts = Object.fromEntries(FIELDS.map((field) => [field, field === 'good' ? '' : before[field]])) as Fields;
+  return { ...texts, load: lighter ? String(lessShare(load, 0.2, exercise.step)) : before.load };
 }
 
 function PartsRow({ entry, exercise, onChange }: ControlProps) {
@@ -119,66 +141,3 @@ function PartsRow({ entry, exercise, onChange }: ControlProps) {
     </ChipRow>
   );
 }
-
-type FieldRowProps = ControlProps & { readonly field: Field; readonly part: number; readonly typing: boolean };
-
-function FieldRow({ entry, exercise, today, lastTime, onChange, field, part, typing }: FieldRowProps) {
-  const narrow = useNarrow();
-  const fields = part === 0 ? entry : (entry.parts[part - 1] ?? entry);
-  const text = fields[field];
-  const put = (value: string) =>
-    onChange(
-      part === 0
-        ? { [field]: value }
-        : { parts: entry.parts.map((one, index) => (index === part - 1 ? { ...one, [field]: value } : one)) },
-    );
-  // a warm-up's load says nothing about the next working set, nor the other way round
-  const past = [...lastTime, ...today].filter((set) => (set.kind === 'warm-up') === (entry.kind === 'warm-up'));
-  if (typing && field === 'load') {
-    return (
-      <ChipRow label="unit">
-        {LOAD_UNITS.map((unit) => (
-          <Chip key={unit} chosen={entry.unit === unit} onTap={() => onChange({ unit })}>
-            {unit}
-          </Chip>
-        ))}
-      </ChipRow>
-    );
-  }
-  if (field === 'band' || (field === 'pin' && text.trim() !== '' && Number.isNaN(Number(text)))) {
-    const recent = [...new Set([...past].reverse().flatMap((set) => set[field] ?? []))];
-    const offered = [...new Set([...recent, 'light', 'medium', 'heavy'])].slice(0, 4);
-    return (
-      <ChipRow label={fieldName(field)}>
-        {offered.map((label) => (
-          <Chip key={label} chosen={text === label} onTap={() => put(label)}>
-            {label}
-          </Chip>
-        ))}
-      </ChipRow>
-    );
-  }
-  const typed = Number(text.trim().replace(',', '.'));
-  const current = text.trim() === '' || Number.isNaN(typed) ? null : typed;
-  const recent = recentOf(field, past);
-  const step =
-    field === 'reps' || field === 'pin' ? 1 : exercise.holds === 'time' && field === 'load' ? 2.5 : exercise.step;
-  const { min, max } = field === 'pin' ? { min: 1, max: 99 } : boundsOf(field, entry.unit).bounds;
-  const move = (by: number) =>
-    put(String(Math.min(max, Math.max(min, Math.round(((current ?? recent[0] ?? START[field]) + by) * 1000) / 1000))));
-  const centre = current ?? recent[0] ?? START[field];
-  return (
-    <ChipRow label={fieldName(field)} of="numbers">
-      <HoldButton label={`less ${fieldName(field)}`} sign="−" onStep={() => move(-step)} />
-      {offeredValues(current ?? centre, recent, step, min, narrow ? 3 : 4).map((value) => (
-        <Chip key={value} chosen={current === value} onTap={() => put(String(value))}>
-          {number(value)}
-        </Chip>
-      ))}
-      <HoldButton label={`more ${fieldName(field)}`} sign="+" onStep={() => move(step)} />
-    </ChipRow>
-  );
-}
-
-/** Where a number begins that was never noted for this client: near where most first sets are. */
-const START: Readonly<Record<Exclude<Field, 'band'>, number>> = { load: 20, reps: 5, pin: 5, seconds: 30 };

@@ -1,9 +1,9 @@
 import { useState } from 'preact/hooks';
 import type { SetRecord } from '../../domain/set';
 import { useApp, useWatch } from '../app';
+import { faultSentence } from '../faultWords';
 import { Sheet } from '../parts/Sheet';
 import { TextField } from '../parts/TextField';
-import { faultSentence } from '../words';
 import type { Place } from './usePad';
 
 /** The cue that was given in a set: one of the library, or a new one in the words just used. */

@@ -1,13 +1,15 @@
 import { useState } from 'preact/hooks';
 import { ATTENDANCES, clockMinutes } from '../../domain/session';
 import { useApp } from '../app';
+import { faultSentence } from '../faultWords';
 import { countOf } from '../format';
 import { Chip, ChipRow } from '../parts/Chip';
 import { Sheet } from '../parts/Sheet';
 import { say } from '../parts/say';
 import { TextField } from '../parts/TextField';
 import { go } from '../routes';
-import { ATTENDANCE, faultSentence } from '../words';
+import { ATTENDANCE } from '../words';
+import { SessionSummary } from './SessionSummary';
 import type { Pad } from './usePad';
 
 /** The end of a session, now or changed later. Nothing here is asked for: what is left empty is not noted. */
@@ -22,7 +24,7 @@ export function EndSheet({ pad, close }: { pad: Pad; close: () => void }) {
   const [fault, setFault] = useState<{ field: string; said: string }>();
   const alias = views.client(log, place.stream)?.alias ?? '';
   const counted = session.sets.filter((set) => set.kind !== 'warm-up').length;
-  const byClock = clockMinutes({ ...session, end: session.end ?? { at: world.now(), day: '', zone: '' } });
+  const byClock = clockMinutes(session, session.end?.at ?? world.now());
   const at = (field: string) => (fault?.field === field ? fault.said : undefined);
 
   const end = () => {
@@ -39,6 +41,7 @@ export function EndSheet({ pad, close }: { pad: Pad; close: () => void }) {
         {countOf(counted, 'set')} of {countOf(session.exercises.length, 'exercise')}
         {byClock === undefined ? '' : `, ${byClock} min by the clock`}.
       </p>
+      <SessionSummary pad={pad} />
       <ChipRow label="attendance" of="many">
         {ATTENDANCES.map((one) => (
           <Chip key={one} chosen={attendance === one} onTap={() => setAttendance(attendance === one ? null : one)}>

@@ -1,31 +1,65 @@
 import { useState } from 'preact/hooks';
-import { HOLDS as HOLD_NAMES, type Holds, SIDE_RULES, type SideRule } from '../../domain/exercise';
+import { cellDraft } from '../../domain/cellEntry';
+import {
+  type Exercise,
+  HOLDS as HOLD_NAMES,
+  type Holds,
+  PATTERNS as PATTERN_NAMES,
+  type Pattern,
+  SIDE_RULES,
+  type SideRule,
+} from '../../domain/exercise';
+import { planOfEntry } from '../../domain/plan';
 import { useApp, useWatch } from '../app';
+import { type AnyFault, faultSentence } from '../faultWords';
+import { countOf } from '../format';
 import { Chip, ChipRow } from '../parts/Chip';
 import { Sheet } from '../parts/Sheet';
 import { TextField } from '../parts/TextField';
-import { faultSentence, HOLDS, SIDES } from '../words';
-import type { Pad } from './usePad';
+import type { ExerciseTo } from '../routes';
+import { HOLDS, PATTERNS, SIDES } from '../words';
+import { closedFor } from './closed';
+import { entryOf, type Pad, pastOf } from './usePad';
+
+type ExerciseSheetProps = { readonly pad: Pad; readonly to?: ExerciseTo | undefined; readonly close: () => void };
+
+const TITLES: Readonly<Record<ExerciseTo['as'] | 'end', string>> = {
+  end: 'Exercise',
+  behind: 'Exercise behind this one',
+  station: 'Station of the block',
+  instead: 'Instead, for today',
+  'instead-at': 'Instead, for today',
+};
 
 /** The library to choose from: today's exercises first. A name that is not there can be added as it is typed. */
-export function ExerciseSheet({ pad, close }: { pad: Pad; close: () => void }) {
-  const { log, acts, views, world } = useApp();
-  useWatch(['kind:exercise']);
+export function ExerciseSheet({ pad, to, close }: ExerciseSheetProps) {
+  const app = useApp();
+  const { log, views } = app;
+  useWatch(['kind:exercise', 'kind:restriction']);
   const [text, setText] = useState('');
   const [adding, setAdding] = useState(false);
+  const [fault, setFault] = useState<AnyFault>();
   const wanted = text.trim().toLocaleLowerCase();
   const all = views.exercises(log);
+  const open = all.filter((one) => !closedFor(app, pad.place, pad.session, one.id));
   const todays = new Set(pad.session.exercises);
-  const found = [...all.filter((one) => todays.has(one.id)), ...all.filter((one) => !todays.has(one.id))].filter(
+  const found = [...open.filter((one) => todays.has(one.id)), ...open.filter((one) => !todays.has(one.id))].filter(
     (one) => one.name.toLocaleLowerCase().includes(wanted),
   );
+  const take = useTake(pad, to);
   const choose = (id: string) => {
-    if (!todays.has(id)) void acts.listExercise(log, pad.place, id, world);
-    pad.choose(id);
-    close();
+    const refused = take(id);
+    if (refused) setFault(refused);
+    else close();
   };
+  const hidden = all.length - open.length;
   return (
-    <Sheet title="Exercise" onClose={close}>
+    <Sheet title={TITLES[to?.as ?? 'end']} onClose={close}>
+      {fault ? (
+        <p class="fault" role="alert">
+          {faultSentence(fault)}
+        </p>
+      ) : null}
       <TextField label="Find, or name a new one" value={text} onText={setText} />
       {adding ? (
         <NewExercise name={text} onAdded={choose} />
@@ -34,6 +68,7 @@ export function ExerciseSheet({ pad, close }: { pad: Pad; close: () => void }) {
           {text.trim() === '' ? 'Add a new exercise' : `Add “${text.trim()}”`}
         </button>
       )}
+      {hidden > 0 ? <p class="hint">{countOf(hidden, 'exercise')} closed by a restriction or by pain.</p> : null}
       <ul class="pick-list">
         {found.map((exercise) => (
           <li key={exercise.id}>
@@ -48,13 +83,58 @@ export function ExerciseSheet({ pad, close }: { pad: Pad; close: () => void }) {
   );
 }
 
+/** Returns what a chosen exercise becomes: on the list and in hand, a station, or the one done instead. */
+function useTake(pad: Pad, to: ExerciseTo | undefined): (id: string) => AnyFault | undefined {
+  const app = useApp();
+  const { log, acts, views, world } = app;
+  const { place, session } = pad;
+  return (id) => {
+    if (!to || to.as === 'behind') {
+      const item = session.items.find((one) => one.id === id);
+      const isListed = item?.order !== undefined && !item.skipped && !item.swappedFor;
+      if (!isListed) void acts.listExercise(log, place, id, world, to?.id);
+      pad.choose(id);
+      return undefined;
+    }
+    if (to.as === 'station') {
+      const block = session.blocks.find((one) => one.id === to.block);
+      const exercise = views.exercise(log, id);
+      if (!block || !exercise) return undefined;
+      const added = acts.addStation(log, place, block, id, planFor(exercise), world);
+      return added.ok ? undefined : added.error;
+    }
+    const key = acts.padDraft(place);
+    if (to.as === 'instead') {
+      const draft = { key, value: { exercise: id } };
+      void acts.swap(log, place, { type: 'exercise', id: to.exercise }, id, '', world, draft);
+      return undefined;
+    }
+    const block = session.blocks.find((one) => one.id === to.block);
+    const station = block?.stations.find((one) => one.id === to.station);
+    if (!block || !station) return undefined;
+    const round = pad.cell?.round ?? 1;
+    const { in: cell } = cellDraft(block, { station, round, done: [], missing: [] }, null);
+    const draft = { key, value: { exercise: id, ...(cell ? { in: { ...cell } } : {}) } };
+    void acts.swap(log, place, { type: 'station', block: block.id, id: station.id }, id, '', world, draft);
+    return undefined;
+  };
+  /** What was done last is what a new station begins with. */
+  function planFor(exercise: Exercise) {
+    const past = pastOf(app, place, session, exercise.id);
+    return planOfEntry(entryOf(app, place.stream, session, exercise, { exercise: exercise.id, kind: 'working' }, past));
+  }
+}
+
 function NewExercise({ name, onAdded }: { name: string; onAdded: (id: string) => void }) {
   const { log, acts, world } = useApp();
   const [holds, setHolds] = useState<Holds>('load');
   const [sides, setSides] = useState<SideRule>('both');
+  const [pattern, setPattern] = useState<Pattern>();
+  const [perHand, setPerHand] = useState(false);
   const [fault, setFault] = useState<string>();
   const add = () => {
-    const added = acts.addExercise(log, { name, holds, sides }, world);
+    const fields = { name, holds, sides, ...(perHand ? { perHand } : {}), ...(pattern ? { pattern } : {}) };
+    const added = acts.addExercise(log, fields, world);
     if (added.ok) onAdded(added.value.id);
     else setFault(faultSentence(added.error));
   };
@@ -72,6 +152,19 @@ function NewExercise({ name, onAdded }: { name: string; onAdded: (id: string) =>
         {SIDE_RULES.map((one) => (
           <Chip key={one} chosen={sides === one} onTap={() => setSides(one)}>
             {SIDES[one]}
+          </Chip>
+        ))}
+        {holds === 'load' || holds === 'carry' ? (
+          <Chip chosen={perHand} onTap={() => setPerHand(!perHand)}>
+            one load in each hand
+          </Chip>
+        ) : null}
+      </ChipRow>
+      <p class="hint">What kind of work it is; what can take its place is of the same kind</p>
+      <ChipRow label="kind of work" of="many">
+        {PATTERN_NAMES.map((one) => (
+          <Chip key={one} chosen={pattern === one} onTap={() => setPattern(pattern === one ? undefined : one)}>
+            {PATTERNS[one]}
           </Chip>
         ))}
       </ChipRow>

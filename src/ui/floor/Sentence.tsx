@@ -1,13 +1,13 @@
 import { useEffect, useRef } from 'preact/hooks';
 import type { Entry, Field } from '../../domain/entry';
 import type { Exercise } from '../../domain/exercise';
-import { type Piece, sentenceOf } from '../sentence';
-import { fieldName } from '../words';
+import { fieldName } from '../faultWords';
+import { type Choice, type Piece, sentenceOf } from '../sentence';
 
 /** What of the sentence is in hand. `typing` shows the number as a text to type in. */
 export type Selection =
   | { readonly type: 'field'; readonly field: Field; readonly part: number; readonly typing: boolean }
-  | { readonly type: 'choice'; readonly choice: 'body' | 'side' | 'kind' };
+  | { readonly type: 'choice'; readonly choice: Choice };
 
 type SentenceProps = {
   readonly entry: Entry;

@@ -1,23 +1,38 @@
 import { useEffect } from 'preact/hooks';
 import { daysBetween, instantAt } from '../../domain/day';
+import { clockMinutes } from '../../domain/session';
 import { useApp, useWatch } from '../app';
 import { Boundary } from '../parts/Boundary';
+import { later } from '../parts/later';
 import { Sheet } from '../parts/Sheet';
 import { useTicking } from '../parts/useTicking';
 import { back, go, type Route, type Sheet as SheetRoute } from '../routes';
 import { daysTo } from '../words';
 import { keepAwake } from './alarm';
-import { ClientSheet } from './ClientSheet';
-import { CueSheet } from './CueSheet';
-import { EndSheet } from './EndSheet';
-import { ExerciseSheet } from './ExerciseSheet';
+import { BlockClockBar, hasClock } from './BlockClockBar';
 import { PadView } from './PadView';
 import { Record } from './Record';
 import { RestClock } from './RestClock';
-import { SetSheet } from './SetSheet';
-import { SetUpSheet } from './SetUpSheet';
 import { type Pad, type Place, usePad } from './usePad';
 import { useRest } from './useRest';
+
+// sheets are loaded behind the first screen: it is the floor that has to be there at once
+const ArrivalSheet = later(() => import('./ArrivalSheet').then((file) => file.ArrivalSheet));
+const BlockSheet = later(() => import('./BlockSheet').then((file) => file.BlockSheet));
+const ChangeSheet = later(() => import('./ChangeSheet').then((file) => file.ChangeSheet));
+const ClearanceSheet = later(() => import('./ClearanceSheet').then((file) => file.ClearanceSheet));
+const ClientSheet = later(() => import('./ClientSheet').then((file) => file.ClientSheet));
+const CueSheet = later(() => import('./CueSheet').then((file) => file.CueSheet));
+const EndSheet = later(() => import('./EndSheet').then((file) => file.EndSheet));
+const ExerciseSheet = later(() => import('./ExerciseSheet').then((file) => file.ExerciseSheet));
+const MoreSheet = later(() => import('./MoreSheet').then((file) => file.MoreSheet));
+const PlaceSheet = later(() => import('./PlaceSheet').then((file) => file.PlaceSheet));
+const SetSheet = later(() => import('./SetSheet').then((file) => file.SetSheet));
+const SetUpSheet = later(() => import('./SetUpSheet').then((file) => file.SetUpSheet));
+const SignsSheet = later(() => import('./SignsSheet').then((file) => file.SignsSheet));
+const TallySheet = later(() => import('./TallySheet').then((file) => file.TallySheet));
+const TemplateSheet = later(() => import('./TemplateSheet').then((file) => file.TemplateSheet));
+const TrendSheet = later(() => import('./TrendSheet').then((file) => file.TrendSheet));
 
 /** A session: the record above, the pad below; its sheets lie over it. */
 export function Session({ place, sheet }: { place: Place; sheet: SheetRoute | undefined }) {
@@ -49,6 +64,7 @@ export function Session({ place, sheet }: { place: Place; sheet: SheetRoute | un
 }
 
 function OpenSession({ pad, sheet }: { pad: Pad; sheet: SheetRoute | undefined }) {
+  const { world } = useApp();
   const { place } = pad;
   const rest = useRest(place, 'state');
   const resting = rest.state === 'resting' ? rest.set : null;
@@ -62,6 +78,9 @@ function OpenSession({ pad, sheet }: { pad: Pad; sheet: SheetRoute | undefined }
           <Record pad={pad} resting={resting} />
         </Boundary>
         <Boundary what="The clock">
+          {pad.block && !pad.session.end && hasClock(pad.block, pad.session.pauses, world.now()) ? (
+            <BlockClockBar pad={pad} block={pad.block} />
+          ) : null}
           <RestClock pad={pad} />
         </Boundary>
         <Boundary what="The pad">
@@ -81,9 +100,7 @@ function Head({ pad }: { pad: Pad }) {
   const { log, views, world } = useApp();
   const client = views.client(log, pad.place.stream);
   const { start, end } = pad.session;
-  const minutes = useTicking(() =>
-    start ? Math.max(0, Math.floor(((end?.at ?? world.now()) - start.at) / 60_000)) : null,
-  );
+  const minutes = useTicking(() => (start ? (clockMinutes(pad.session, end?.at ?? world.now()) ?? 0) : null));
   const today = instantAt(world.now(), world.zone()).day;
   return (
     <header class="session-head">
@@ -95,11 +112,24 @@ function Head({ pad }: { pad: Pad }) {
       {client?.date ? (
         <span class="days-to">{daysTo(daysBetween(today, client.date.day), client.date.name)}</span>
       ) : null}
+      <span class="session-head-acts">
+        <button
+          type="button"
+          class="button button-plain"
+          onClick={() => go({ page: 'session', ...pad.place, sheet: { name: 'signs' } })}
+        >
+          Stop signs
+        </button>
+        <button type="button" class="button button-plain" onClick={() => go({ page: 'view', ...pad.place })}>
+          Show <span dir="auto">{client?.short ?? ''}</span>
+        </button>
+      </span>
     </header>
   );
 }
 
 function OpenSheet({ pad, sheet, close }: { pad: Pad; sheet: SheetRoute; close: () => void }) {
+  const { place } = pad;
   switch (sheet.name) {
     case 'set': {
       const set = pad.session.sets.find((one) => one.id === sheet.set);
@@ -107,16 +137,36 @@ function OpenSheet({ pad, sheet, close }: { pad: Pad; sheet: SheetRoute; close: 
     }
     case 'cue': {
       const set = pad.session.sets.find((one) => one.id === sheet.set);
-      return set ? <CueSheet place={pad.place} set={set} close={close} /> : <Gone close={close} />;
+      return set ? <CueSheet place={place} set={set} close={close} /> : <Gone close={close} />;
     }
     case 'exercise':
-      return <ExerciseSheet pad={pad} close={close} />;
+      return <ExerciseSheet pad={pad} to={sheet.to} close={close} />;
     case 'set-up':
-      return <SetUpSheet place={pad.place} exercise={sheet.exercise} close={close} />;
+      return <SetUpSheet place={place} exercise={sheet.exercise} close={close} />;
+    case 'trend':
+      return <TrendSheet place={place} exercise={sheet.exercise} close={close} />;
+    case 'clearance':
+      return <ClearanceSheet place={place} exercise={sheet.exercise} close={close} />;
+    case 'tally':
+      return <TallySheet pad={pad} exercise={sheet.exercise} close={close} />;
+    case 'block':
+      return <BlockSheet pad={pad} block={sheet.block} close={close} />;
     case 'client':
       return <ClientSheet close={close} />;
     case 'end':
       return <EndSheet pad={pad} close={close} />;
+    case 'change':
+      return <ChangeSheet pad={pad} close={close} />;
+    case 'more':
+      return <MoreSheet pad={pad} close={close} />;
+    case 'arrival':
+      return <ArrivalSheet pad={pad} close={close} />;
+    case 'signs':
+      return <SignsSheet pad={pad} close={close} />;
+    case 'place':
+      return <PlaceSheet pad={pad} close={close} />;
+    case 'template':
+      return <TemplateSheet pad={pad} close={close} />;
   }
 }
 

@@ -5,17 +5,21 @@ import type { Exercise } from '../../domain/exercise';
 import { SHIPPED_FAULTS } from '../../domain/library';
 import { parseNumber } from '../../domain/number';
 import { BOUNDS, type SetRecord } from '../../domain/set';
+import { type SetUp, setUpTexts } from '../../domain/setUp';
 import { useApp } from '../app';
+import { faultSentence } from '../faultWords';
 import { timeOfDay } from '../format';
 import { Chip, ChipRow } from '../parts/Chip';
 import { Sheet } from '../parts/Sheet';
 import { say } from '../parts/say';
 import { TextField } from '../parts/TextField';
 import { heldText } from '../sentence';
-import { ENDED, FAULTS, FORM, faultSentence, PAIN_CAUTION, unreadSentence } from '../words';
+import { ENDED, FAULTS, FORM, unreadSentence } from '../words';
 import { Control } from './Control';
+import { PainRow } from './PainRow';
 import { type Selection, Sentence } from './Sentence';
-import { CueRow, EffortRow } from './TouchUp';
+import { SetUpFields } from './SetUpFields';
+import { CueRow, EffortRow, GoodRow } from './TouchUp';
 import type { Pad, Place } from './usePad';
 
 type SetSheetProps = { readonly pad: Pad; readonly set: SetRecord; readonly close: () => void };
@@ -99,6 +103,7 @@ function Observed({ place, set }: { place: Place; set: SetRecord }) {
 
   return (
     <>
+      <GoodRow place={place} set={set} />
       <EffortRow effort={set.effort} onEffort={(effort) => put({ effort })} />
       <ChipRow label="form and end" of="many">
         {(['clean', 'slipping'] as const).map((form) => (
@@ -129,7 +134,7 @@ function Observed({ place, set }: { place: Place; set: SetRecord }) {
           );
         })}
       </ChipRow>
-      <PainRow set={set} onPain={(pain) => put({ pain })} />
+      <PainRow place={place} set={set} onPain={(pain) => put({ pain })} />
       <div class="field-act">
         <TextField label="Effort as RPE" value={rpe} onText={setRpe} mode="decimal" fault={rpeFault} />
         <button type="button" class="button" onClick={keepRpe}>
@@ -142,33 +147,6 @@ function Observed({ place, set }: { place: Place; set: SetRecord }) {
           Keep note
         </button>
       </div>
-    </>
-  );
-}
-
-/** Pain of 0 to 10 as the client tells it. Not graded here, but the caution stands beside it from 4 on. */
-function PainRow({ set, onPain }: { set: SetRecord; onPain: (pain: { value: number } | null) => void }) {
-  const stop = (set.pain?.value ?? 0) >= 4 || set.ended === 'pain';
-  return (
-    <>
-      <p class="hint">Pain, 0 to 10, as the client tells it</p>
-      <ChipRow label="pain" of="many">
-        {Array.from({ length: 11 }, (_, value) => (
-          <Chip
-            key={value}
-            chosen={set.pain?.value === value}
-            label={`pain ${value}`}
-            onTap={() => onPain(set.pain?.value === value ? null : { value })}
-          >
-            {value}
-          </Chip>
-        ))}
-      </ChipRow>
-      {stop ? (
-        <p class="fault" role="alert">
-          {PAIN_CAUTION}
-        </p>
-      ) : null}
     </>
   );
 }
@@ -226,7 +204,12 @@ function Held({ pad, set, exercise, close }: SetSheetProps & { readonly exercise
         invalid={fault ? { field: fault.field, part: (fault.part ?? 1) - 1 } : undefined}
         slim
       />
-      <TextField label="Set-up in this set" value={entry.setUp} onText={(setUp) => setEntry({ ...entry, setUp })} />
+      <SetUpFields
+        texts={entry.setUp}
+        onTexts={(setUp) => setEntry({ ...entry, setUp })}
+        label="Set-up in this set"
+        fault={fault}
+      />
       <TextField label="Time" value={time} onText={setTime} type="time" />
       <button type="button" class="button" onClick={keep}>
         Keep these changes
@@ -236,17 +219,31 @@ function Held({ pad, set, exercise, close }: SetSheetProps & { readonly exercise
 }
 
 function entryOf(set: SetRecord, exercise: Exercise): Entry {
-  const { unit, ...held } = fieldsFrom(set);
+  const { unit, distanceUnit, ...held } = fieldsFrom(set);
   return {
     ...held,
     unit: unit ?? 'kg',
     exercise: exercise.id,
     kind: set.kind ?? 'working',
     side: set.side ?? null,
+    distanceUnit: distanceUnit ?? 'm',
+    direction: set.direction ?? null,
+    marks: marksOf(set),
+    smooth: set.smooth ?? null,
     parts: set.parts.map((part) => fieldsFrom(part)),
-    setUp: set.setUp ?? '',
+    setUp: setUpTexts(set as SetUp),
+    in: set.in ? { block: set.in.block, station: set.in.station, round: set.in.round } : null,
   };
 }
+
+/** Returns a set's landings as the pad judges them, one after the other. */
+const marksOf = (set: SetRecord): Entry['marks'] =>
+  Array.from({ length: set.marks.at(-1)?.n ?? 0 }, (_, at) => {
+    const mark = set.marks.find((one) => one.n === at + 1);
+    if (!mark) return null;
+    const { n: _n, ...judged } = mark;
+    return judged;
+  });
 
 /** Returns the instant moved by what the clock text was changed by: the day and the seconds stay. */
 function atTime(at: number, before: string, after: string): number {

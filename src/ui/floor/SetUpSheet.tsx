@@ -1,28 +1,30 @@
 import { useState } from 'preact/hooks';
+import { NO_SET_UP, setUpTexts } from '../../domain/setUp';
 import { useApp } from '../app';
+import type { AnyFault } from '../faultWords';
 import { Sheet } from '../parts/Sheet';
-import { TextField } from '../parts/TextField';
-import { faultSentence } from '../words';
+import { SetUpFields } from './SetUpFields';
 import type { Place } from './usePad';
 
 /** How an exercise is set up for this client: remembered, and noted with each set from now on. */
 export function SetUpSheet({ place, exercise: id, close }: { place: Place; exercise: string; close: () => void }) {
   const { log, acts, views } = useApp();
   const exercise = views.exercise(log, id);
-  const [text, setText] = useState(views.client(log, place.stream)?.setUps[id] ?? '');
-  const [fault, setFault] = useState<string>();
+  const remembered = views.client(log, place.stream)?.setUps[id];
+  const [texts, setTexts] = useState(remembered ? setUpTexts(remembered) : NO_SET_UP);
+  const [fault, setFault] = useState<AnyFault>();
   if (!exercise) return null;
   const keep = () => {
-    const kept = acts.saveSetUp(log, place.stream, exercise, text);
+    const kept = acts.saveSetUp(log, place.stream, exercise, texts);
     if (kept.ok) close();
-    else setFault(faultSentence(kept.error));
+    else setFault(kept.error);
   };
   return (
     <Sheet title={`Set-up, ${exercise.name}`} onClose={close}>
-      <TextField
-        label="Box, grip, seat, tempo, pause"
-        value={text}
-        onText={setText}
+      <SetUpFields
+        texts={texts}
+        onTexts={setTexts}
+        label="Box, grip, seat, whatever must be the same"
         fault={fault}
         hint="Remembered for this client. Sets already logged keep theirs."
       />

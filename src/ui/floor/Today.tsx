@@ -2,10 +2,11 @@ import { useEffect, useRef } from 'preact/hooks';
 import { instantAt } from '../../domain/day';
 import { useApp, useUpdate, useWatch } from '../app';
 import { countOf, dayLong, dayShort } from '../format';
+import { say } from '../parts/say';
 import { useTicking } from '../parts/useTicking';
 import { WeekLine } from '../parts/WeekLine';
 import { go } from '../routes';
-import { APP, CAUTION, daysTo } from '../words';
+import { APP, CAUTION, daysTo, undoneSentence, undoText } from '../words';
 import { NotSaved } from './NotSaved';
 import { Pill } from './Pill';
 import { readSnapshot, snapshotOf, type TodayLine, todayLines } from './todayLines';
@@ -15,7 +16,15 @@ export function Today() {
   const app = useApp();
   const { log, views, world, snapshot } = app;
   const clients = views.clients(log);
-  useWatch(['status', 'kind:client', 'kind:session', ...clients.map((client) => `series:${client.id}`)]);
+  useWatch([
+    'status',
+    'undo',
+    'kind:client',
+    'kind:session',
+    'kind:template',
+    'kind:otherWork',
+    ...clients.map((client) => `series:${client.id}`),
+  ]);
   const day = useTicking(() => instantAt(world.now(), world.zone()).day);
   const waiting = useUpdate();
   const bottom = useRef<HTMLDivElement>(null);
@@ -49,6 +58,7 @@ export function Today() {
             + client
           </button>
         </div>
+        <UndoHere />
         <ul>
           {lines.map((line) => (
             <Line key={line.stream} line={line} day={day} main={line === main} />
@@ -59,6 +69,38 @@ export function Today() {
     </main>
   );
 }
+
+/** The last act can be taken back from here too where no session offers it: a client or other work that was removed. */
+function UndoHere() {
+  const { log, views } = useApp();
+  const act = log.status().phase === 'open' && log.status().seat === 'writer' ? log.lastAct() : undefined;
+  if (!act || !OFFERED.has(act.act.type)) return null;
+  const { stream } = act.act;
+  const whose = typeof stream === 'string' ? (views.client(log, stream)?.short ?? '') : '';
+  return (
+    <button
+      type="button"
+      class="button button-plain"
+      onClick={() => {
+        const undone = log.undo();
+        if (undone) say(undoneSentence(undone.changedSince));
+      }}
+    >
+      {undoText(act.act, whose)}
+    </button>
+  );
+}
+
+const OFFERED = new Set([
+  'remove-client',
+  'remove-session',
+  'missed-session',
+  'other-work',
+  'remove-other-work',
+  'end-session',
+  'remove-template',
+  'remove-restriction',
+]);
 
 function FirstStart() {
   return (
@@ -96,14 +138,26 @@ function Line({ line, day, main }: { line: TodayLine; day: string; main: boolean
   const start = () =>
     void log.ready.then(() => {
       if (log.status().seat !== 'writer') return;
+      if (line.template) {
+        void acts
+          .startFromTemplate(log, stream, line.template.id, world)
+          .then((started) => go({ page: 'session', stream, session: started.session }));
+        return;
+      }
       const started = acts.startSession(log, stream, world);
       go({ page: 'session', stream, session: started.session });
     });
   return (
     <li class={`card today-line${main ? ' today-line-main' : ''}`}>
       <div class="today-line-head">
-        <button type="button" class="today-name" onClick={() => go({ page: 'client', stream })} dir="auto">
-          {line.alias}
+        <button
+          type="button"
+          class="today-name"
+          disabled={line.alias === ''}
+          onClick={() => go({ page: 'client', stream })}
+          dir="auto"
+        >
+          {line.alias === '' ? 'A client who was removed' : line.alias}
         </button>
         {line.state === 'running' && session !== null ? (
           <button
@@ -116,6 +170,12 @@ function Line({ line, day, main }: { line: TodayLine; day: string; main: boolean
         ) : (
           <button type="button" class="button" disabled={follower} onClick={start}>
             Start <span dir="auto">{line.short}</span>
+            {line.template ? (
+              <>
+                {' · '}
+                <span dir="auto">{line.template.name}</span>
+              </>
+            ) : null}
           </button>
         )}
       </div>
@@ -124,11 +184,32 @@ function Line({ line, day, main }: { line: TodayLine; day: string; main: boolean
         {stateText(line, minutes)}
         {line.days !== null && line.date ? <span class="days-to"> {daysTo(line.days, line.date.name)}</span> : null}
       </p>
-      {line.state === 'done-today' && session !== null ? (
-        <button type="button" class="button button-plain" onClick={() => go({ page: 'session', stream, session })}>
-          Look at today’s session
-        </button>
-      ) : null}
+      <div class="today-line-acts">
+        {line.state === 'done-today' && session !== null ? (
+          <button type="button" class="button button-plain" onClick={() => go({ page: 'session', stream, session })}>
+            Look at today’s session
+          </button>
+        ) : null}
+        {line.effortOpen && session !== null ? (
+          <button
+            type="button"
+            class="button button-plain"
+            onClick={() => go({ page: 'session', stream, session, sheet: { name: 'end' } })}
+          >
+            Add its effort
+          </button>
+        ) : null}
+        {line.alias === '' ? null : (
+          <button
+            type="button"
+            class="button button-plain"
+            aria-label={`Other work and more of ${line.short}`}
+            onClick={() => go({ page: 'day', stream })}
+          >
+            Other work, more
+          </button>
+        )}
+      </div>
       {follower ? <p class="hint">Another tab of this app is logging; open a session here to take over.</p> : null}
     </li>
   );
@@ -137,6 +218,9 @@ function Line({ line, day, main }: { line: TodayLine; day: string; main: boolean
 function stateText(line: TodayLine, minutes: number | null): string {
   const sets = countOf(line.sets, 'set');
   if (line.state === 'running') return `Running${minutes === null ? '' : ` · ${minutes} min`} · ${sets}. `;
-  if (line.state === 'done-today') return line.sets > 0 ? `Done today · ${sets}. ` : 'Done today. ';
+  const work = line.work.length > 0 ? `Today also ${line.work.join(', ')}. ` : '';
+  const more = line.sessions > 1 ? ` · ${line.sessions} sessions` : '';
+  if (line.state === 'done-today') return `Done today${line.sets > 0 ? ` · ${sets}` : ''}${more}. ${work}`;
+  if (work !== '') return work;
   return line.lastDay ? `Last session ${dayShort(line.lastDay)}. ` : 'No session yet. ';
 }

@@ -1,9 +1,10 @@
-import type { Effort, SetRecord } from '../../domain/set';
+import { type Effort, type Mark, MOST_MARKS, type SetRecord } from '../../domain/set';
 import type { Json } from '../../merge/row';
 import { useApp, useWatch } from '../app';
 import { Chip, ChipRow } from '../parts/Chip';
 import { go } from '../routes';
 import { ANSWER, ENDED, effortText, FORM } from '../words';
+import { Dots } from './Dots';
 import type { Place } from './usePad';
 
 const LEFTS: readonly Effort[] = [
@@ -21,6 +22,7 @@ export function TouchUp({ place, set, title }: { place: Place; set: SetRecord; t
   return (
     <section class="touch-up" aria-label={title}>
       <p class="hint">{title}</p>
+      <GoodRow place={place} set={set} />
       <EffortRow effort={set.effort} onEffort={(effort) => note({ effort })} />
       <ChipRow label="form and end">
         {(['clean', 'slipping'] as const).map((form) => (
@@ -48,6 +50,59 @@ export function TouchUp({ place, set, title }: { place: Place; set: SetRecord; t
     </section>
   );
 }
+
+/** Of landings, a dot each; of tries, and of more landings than have a dot, how many were good; and how smooth it was. */
+export function GoodRow({ place, set }: { place: Place; set: SetRecord }) {
+  const { log, acts } = useApp();
+  const total = set.landings ?? set.tries;
+  if (total === undefined) return null;
+  const note = (values: Readonly<Record<string, Json>>) => acts.touchUp(log, place, set.id, values);
+  if (set.landings !== undefined && total <= MOST_MARKS) {
+    const marks = Array.from({ length: total }, (_, at) => set.marks.find((mark) => mark.n === at + 1) ?? null);
+    return (
+      <Dots
+        count={total}
+        marks={marks.map((mark) => (mark ? plainMark(mark) : null))}
+        onMark={(n, mark) => note({ [`marks/${n}`]: mark as Json })}
+      />
+    );
+  }
+  const least = Math.max(0, total - 4);
+  const offered = Array.from({ length: total - least + 1 }, (_, at) => total - at);
+  return (
+    <>
+      <ChipRow label={`good of ${total}`}>
+        {offered.map((good) => (
+          <Chip key={good} chosen={set.good === good} onTap={() => note({ good: set.good === good ? null : good })}>
+            {good} good
+          </Chip>
+        ))}
+      </ChipRow>
+      {set.tries === undefined ? null : (
+        <ChipRow label="smoothness, 1 rough to 5 smooth">
+          {([1, 2, 3, 4, 5] as const).map((smooth) => (
+            <Chip
+              key={smooth}
+              chosen={set.smooth === smooth}
+              onTap={() => note({ smooth: set.smooth === smooth ? null : smooth })}
+              label={`smooth ${smooth}`}
+            >
+              {smooth === 1 ? '1 rough' : smooth === 5 ? '5 smooth' : smooth}
+            </Chip>
+          ))}
+        </ChipRow>
+      )}
+    </>
+  );
+}
+
+/** A mark as it is stored: its place is in its path. */
+const plainMark = ({ good, quiet, knee, held }: Mark): Mark => ({
+  good,
+  ...(quiet === false ? { quiet } : {}),
+  ...(knee === false ? { knee } : {}),
+  ...(held === false ? { held } : {}),
+});
 
 /** Effort as reps left; a second tap on a chosen chip is the half, a third takes it back. */
 export function EffortRow({

@@ -80,7 +80,7 @@ function Trend({ exercise, exposures, session, began, today }: TrendProps) {
         <p class="hint">{exposures.length === 0 ? TREND.none : nothingText(span)}</p>
       )}
       {exposures.length > 0 ? (
-        <ChipRow label={TREND.choose} of="even">
+        <ChipRow label={TREND.choose}>
           {SPANS.map((one) => (
             <Chip key={one} chosen={span === one} onTap={() => setSpan(one)}>
               {SPAN[one]}

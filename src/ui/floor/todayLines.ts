@@ -1,5 +1,7 @@
 import type { NamedDay } from '../../domain/client';
 import { daysBetween, type Instant } from '../../domain/day';
+import { weekDayOf } from '../../domain/template';
+import type { ClientSession } from '../../log/views';
 import type { App } from '../app';
 
 /** One client's line on Today. */
@@ -16,6 +18,14 @@ export type TodayLine = {
   readonly date: NamedDay | null;
   /** Days to the named day. */
   readonly days: number | null;
+  /** How many sessions began today. */
+  readonly sessions: number;
+  /** Whether today's session ended without a whole-session effort: it may be given later. */
+  readonly effortOpen: boolean;
+  /** The template that is for this day of the week. */
+  readonly template: { readonly id: string; readonly name: string } | null;
+  /** Other work noted for today. */
+  readonly work: readonly string[];
   /** The day the client was added: where the week line begins. */
   readonly since: string | null;
 };
@@ -36,6 +46,13 @@ export function todayLines(app: App, now: Instant): readonly TodayLine[] {
       short: client.short,
       state: running ? 'running' : todays || last?.day === now.day ? 'done-today' : 'not-today',
       session: open?.session.id ?? (last?.day === now.day ? last.session : null),
+      sessions: own.filter((one) => one.session.start?.day === now.day).length,
+      effortOpen: !running && todays?.session.effort === undefined && (todays?.session.sets.length ?? 0) > 0,
+      template: templateOf(app, client.id, now),
+      work: views
+        .otherWork(log, client.id)
+        .filter((one) => one.day === now.day)
+        .map((one) => one.work),
       sets: open?.session.sets.filter((set) => set.kind !== 'warm-up').length ?? 0,
       startedAt: open?.session.start?.at ?? null,
       lastDay: last?.day ?? null,
@@ -44,8 +61,38 @@ export function todayLines(app: App, now: Instant): readonly TodayLine[] {
       since: client.since ?? null,
     };
   });
+  // a running session whose client was removed is still there, and must be found
+  for (const one of inMemory) {
+    if (!one.session.end && !lines.some((line) => line.stream === one.stream)) lines.push(orphan(one));
+  }
   const rank = { 'not-today': 0, 'done-today': 1, running: 2 } as const;
   return lines.sort((a, b) => rank[a.state] - rank[b.state] || (a.startedAt ?? 0) - (b.startedAt ?? 0));
+}
+
+function templateOf({ log, views }: App, stream: string, now: Instant): TodayLine['template'] {
+  const day = weekDayOf(now.day);
+  const found = views.templates(log, stream).find((one) => one.days.includes(day));
+  return found ? { id: found.id, name: found.name } : null;
+}
+
+function orphan({ stream, session }: ClientSession): TodayLine {
+  return {
+    stream,
+    alias: '',
+    short: '–',
+    state: 'running',
+    session: session.id,
+    sessions: 1,
+    effortOpen: false,
+    template: null,
+    work: [],
+    sets: session.sets.filter((set) => set.kind !== 'warm-up').length,
+    startedAt: session.start?.at ?? null,
+    lastDay: null,
+    date: null,
+    days: null,
+    since: null,
+  };
 }
 
 /** Returns the lines of a snapshot, or undefined where there is none that this version can read. */
@@ -53,11 +100,11 @@ export function readSnapshot(text: string | undefined): readonly TodayLine[] | u
   try {
     const stored: unknown = JSON.parse(text ?? '');
     const lines = stored as { version?: unknown; lines?: unknown };
-    return lines.version === 1 && Array.isArray(lines.lines) ? (lines.lines as TodayLine[]) : undefined;
+    return lines.version === 2 && Array.isArray(lines.lines) ? (lines.lines as TodayLine[]) : undefined;
   } catch {
     return undefined;
   }
 }
 
 /** Returns the snapshot of the lines, for the first paint of the next start. */
-export const snapshotOf = (lines: readonly TodayLine[]): string => JSON.stringify({ version: 1, lines });
+export const snapshotOf = (lines: readonly TodayLine[]): string => JSON.stringify({ version: 2, lines });

@@ -1,10 +1,16 @@
-import type { Entry, Field, Fields } from '../../domain/entry';
+import type { Block, GridCell } from '../../domain/block';
+import { cellDraft } from '../../domain/cellEntry';
+import type { Entry } from '../../domain/entry';
 import type { Exercise } from '../../domain/exercise';
+import { inHandOf } from '../../domain/inHand';
+import { plannedTexts } from '../../domain/plan';
 import { type PadDraft, prefill } from '../../domain/prefill';
 import type { SessionRecord } from '../../domain/session';
-import { SET_KINDS, type SetRecord } from '../../domain/set';
+import type { SetRecord, Side } from '../../domain/set';
+import { NO_SET_UP, setUpTexts } from '../../domain/setUp';
 import type { Json } from '../../merge/row';
-import { useApp, useWatch } from '../app';
+import { type App, useApp, useWatch } from '../app';
+import { readDraft } from './padDraft';
 
 export type Place = { readonly stream: string; readonly session: string };
 
@@ -13,6 +19,9 @@ export type Pad = {
   readonly place: Place;
   readonly session: SessionRecord;
   readonly exercise: Exercise | undefined;
+  /** The block in hand, and the cell of it that is. */
+  readonly block: Block | undefined;
+  readonly cell: GridCell | undefined;
   /** Sets of the exercise in hand: today's, and those of the last time. */
   readonly today: readonly SetRecord[];
   readonly lastTime: readonly SetRecord[];
@@ -21,75 +30,96 @@ export type Pad = {
   readonly change: (patch: Partial<PadDraft>) => void;
   /** Takes another exercise in hand. */
   readonly choose: (exercise: string) => void;
+  /** Takes a cell of a block in hand. */
+  readonly chooseCell: (block: Block, cell: GridCell, side: Side | null) => void;
 };
 
 /** Returns the pad of a session, or undefined where there is no such session in memory. */
 export function usePad(place: Place): Pad | undefined {
-  const { log, views, acts } = useApp();
-  const key = acts.padDraft(place);
+  const app = useApp();
+  const key = app.acts.padDraft(place);
   const { stream, session: id } = place;
   useWatch([
     `${stream}/${id}`,
     'kind:session',
     'kind:exercise',
+    'kind:kit',
+    'kind:restriction',
     `${stream}/${stream}`,
     `draft:${key}`,
     `series:${stream}`,
   ]);
+  return padOf(app, place);
+}
+
+/** Returns the pad of a session as it is now: for the one on the screen, and for another client's beside it. */
+export function padOf(app: App, place: Place): Pad | undefined {
+  const { log, views, acts } = app;
+  const { stream, session: id } = place;
   const session = views.session(log, stream, id);
   if (!session) return undefined;
+  const key = acts.padDraft(place);
   const stored = readDraft(log.draft(key));
-  const inHand = stored?.exercise ?? session.sets.at(-1)?.exercise ?? session.exercises[0];
-  const exercise = inHand === undefined ? undefined : views.exercise(log, inHand);
-  const today = session.sets.filter((set) => set.exercise === inHand);
-  const lastTime = (inHand !== undefined && log.lastTimes(stream, inHand, id)?.[0]?.sets) || [];
-  const draft: PadDraft | undefined = exercise && { ...stored, exercise: exercise.id };
-  const setUp = (exercise && views.client(log, stream)?.setUps[exercise.id]) ?? '';
-  const unit = session.sets.findLast((set) => set.load)?.load?.unit ?? 'kg';
-  const entry = exercise && draft && prefill(exercise, draft, { today, lastTime }, setUp, unit);
+  const inHand = inHandOf(session, stored, (one) => views.exercise(log, one));
+  const cell = inHand.type === 'cell' ? inHand.cell : undefined;
+  const exerciseId = 'exercise' in inHand ? inHand.exercise : undefined;
+  const exercise = exerciseId === undefined ? undefined : views.exercise(log, exerciseId);
+  const own = { place, session, exercise };
+  const { today, lastTime } = pastOf(app, place, session, exerciseId);
+  const base = inHand.type === 'cell' ? cellDraft(inHand.block, inHand.cell, inHand.side) : undefined;
+  const planned = base ?? (today.length === 0 ? plannedTexts(itemPlan(session, exerciseId)) : {});
+  const draft: PadDraft | undefined = exercise && { ...planned, ...stored, exercise: exercise.id };
+  const kept = base ? { in: base.in, ...(base.side === undefined ? {} : { side: base.side }) } : {};
   return {
-    place,
-    session,
-    exercise,
+    ...own,
+    block: 'block' in inHand ? inHand.block : undefined,
+    cell,
     today,
     lastTime,
-    entry,
-    change: (patch) => log.setDraft(key, { ...stored, exercise: inHand ?? '', ...patch } as unknown as Json),
+    entry: exercise && draft && entryOf(app, stream, session, exercise, draft, { today, lastTime }),
+    change: (patch) => log.setDraft(key, asJson({ ...kept, ...stored, exercise: exerciseId ?? '', ...patch })),
     choose: (next) => log.setDraft(key, { exercise: next }),
+    chooseCell: (block, one, side) => log.setDraft(key, asJson(chosenCell(block, one, side))),
   };
 }
 
-const FIELDS: readonly Field[] = ['load', 'reps', 'band', 'pin', 'seconds'];
-
-/** Returns the draft that was stored, as far as this version can read it. */
-function readDraft(stored: Json | undefined): PadDraft | undefined {
-  if (stored === null || typeof stored !== 'object' || !('exercise' in stored)) return undefined;
-  const draft = stored as Readonly<Record<string, Json>>;
-  if (typeof draft['exercise'] !== 'string' || draft['exercise'] === '') return undefined;
-  const read: Record<string, unknown> = { exercise: draft['exercise'] };
-  const texts = readTexts(draft);
-  Object.assign(read, texts);
-  if (SET_KINDS.some((kind) => kind === draft['kind'])) read['kind'] = draft['kind'];
-  if (draft['side'] === 'left' || draft['side'] === 'right') read['side'] = draft['side'];
-  if (draft['unit'] === 'kg' || draft['unit'] === 'lb') read['unit'] = draft['unit'];
-  if (['alone', 'added', 'assist', 'band'].some((way) => way === draft['body'])) read['body'] = draft['body'];
-  if (Array.isArray(draft['parts'])) {
-    const parts = draft['parts'] as readonly Json[];
-    read['parts'] = parts.map((part) => ({
-      ...NO_TEXTS,
-      ...readTexts((part ?? {}) as Readonly<Record<string, Json>>),
-    }));
-  }
-  return read as PadDraft;
+/** Returns the draft that takes a cell in hand and says nothing more. */
+function chosenCell(block: Block, { station, round }: GridCell, side: Side | null): PadDraft {
+  return { exercise: station.exercise, side, in: { block: block.id, station: station.id, round } };
 }
 
-const NO_TEXTS: Fields = { load: '', reps: '', band: '', pin: '', seconds: '' };
+const asJson = (draft: PadDraft): Json => draft as unknown as Json;
 
-function readTexts(from: Readonly<Record<string, Json>>): Partial<Fields> {
-  return Object.fromEntries(
-    FIELDS.flatMap((field) => {
-      const text = from[field];
-      return typeof text === 'string' ? [[field, text]] : [];
-    }),
-  );
+const itemPlan = (session: SessionRecord, exercise: string | undefined) =>
+  session.items.find((item) => item.id === exercise)?.plan ?? {};
+
+/** Returns today's sets of an exercise and those of the last time; of what hangs at a place, the last time there goes first. */
+export function pastOf(
+  { log, views }: App,
+  { stream }: Place,
+  session: SessionRecord,
+  exercise: string | undefined,
+): { readonly today: readonly SetRecord[]; readonly lastTime: readonly SetRecord[] } {
+  if (exercise === undefined) return { today: [], lastTime: [] };
+  const times = log.lastTimes(stream, exercise, session.id) ?? [];
+  const holds = views.exercise(log, exercise)?.holds;
+  const there = (holds === 'pin' || holds === 'band') && times.find((time) => time.place === session.place);
+  return {
+    today: session.sets.filter((set) => set.exercise === exercise),
+    lastTime: (there || times[0])?.sets ?? [],
+  };
+}
+
+/** Returns the next set of an exercise, with the client's set-up and the unit that was used last. */
+export function entryOf(
+  { log, views }: App,
+  stream: string,
+  session: SessionRecord,
+  exercise: Exercise,
+  draft: PadDraft,
+  past: { readonly today: readonly SetRecord[]; readonly lastTime: readonly SetRecord[] },
+): Entry {
+  const setUp = views.client(log, stream)?.setUps[exercise.id];
+  const unit = session.sets.findLast((set) => set.load)?.load?.unit ?? 'kg';
+  return prefill(exercise, draft, past, setUp ? setUpTexts(setUp) : NO_SET_UP, unit);
 }

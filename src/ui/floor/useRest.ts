@@ -8,8 +8,10 @@ export const restKey = ({ stream, session }: Place): string => `rest/${stream}/$
 
 /** Returns where a session stands between sets, now. */
 export function restNow({ log, views, world }: App, place: Place): Rest {
-  const sets = views.session(log, place.stream, place.session)?.sets ?? [];
-  return restOf(sets, (id) => views.exercise(log, id), readChange(log.draft(restKey(place))), world.now());
+  const session = views.session(log, place.stream, place.session);
+  if (!session) return { state: 'no-set-yet' };
+  const change = readChange(log.draft(restKey(place)));
+  return restOf(session.sets, (id) => views.exercise(log, id), change, world.now(), session.blocks);
 }
 
 /** Returns the same, looked at as time goes on; draws again when `by` gives another value. */

@@ -25,7 +25,7 @@ export function Chip({ chosen, onTap, label, children, wide }: ChipProps) {
 
 type ChipRowProps = {
   readonly label: string;
-  readonly of?: 'words' | 'even' | 'numbers' | 'kinds' | 'many';
+  readonly of?: keyof typeof CLASS;
   readonly children: ComponentChildren;
 };
 
@@ -35,6 +35,7 @@ const CLASS = {
   numbers: 'chips-numbers',
   kinds: 'chips-kinds',
   many: 'chips-wrap',
+  dots: 'chips-dots',
 } as const;
 
 /** A row of choices that belong together, named for those who do not see it. Many go over several lines. */

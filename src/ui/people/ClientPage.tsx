@@ -3,13 +3,16 @@ import type { ClientFields } from '../../domain/client';
 import { daysBetween, instantAt } from '../../domain/day';
 import type { LoadUnit } from '../../domain/units';
 import { useApp, useWatch } from '../app';
+import { faultSentence } from '../faultWords';
 import { dayShort, number } from '../format';
 import { Chip, ChipRow } from '../parts/Chip';
 import { say } from '../parts/say';
 import { TextField } from '../parts/TextField';
 import { WeekLine } from '../parts/WeekLine';
 import { back } from '../routes';
-import { daysTo, faultSentence } from '../words';
+import { daysTo } from '../words';
+import { CarePart } from './CarePart';
+import { Restrictions } from './Restrictions';
 
 /** One client: a new one in a few taps, or what is known of one. */
 export function ClientPage({ stream }: { stream: string | null }) {
@@ -51,8 +54,45 @@ export function ClientPage({ stream }: { stream: string | null }) {
           day: client?.date?.day ?? '',
         }}
       />
-      {stream === null ? null : <BodyMass stream={stream} today={today} />}
+      {stream === null ? null : (
+        <>
+          <Restrictions stream={stream} today={today} />
+          <CarePart stream={stream} />
+          <BodyMass stream={stream} today={today} />
+          <RemoveClient stream={stream} />
+        </>
+      )}
     </main>
+  );
+}
+
+/** Removing asks once more: undo brings the client back, and no record is deleted. */
+function RemoveClient({ stream }: { stream: string }) {
+  const { log, acts } = useApp();
+  const [sure, setSure] = useState(false);
+  return (
+    <section class="card" aria-label="remove">
+      {sure ? (
+        <>
+          <p>The client goes from Today; sessions and all records stay on this phone, and undo brings them back.</p>
+          <button
+            type="button"
+            class="button"
+            onClick={() => {
+              void acts.removeClient(log, stream);
+              say('Client removed. Undo brings the client back.');
+              back({ page: 'today' });
+            }}
+          >
+            Remove the client
+          </button>
+        </>
+      ) : (
+        <button type="button" class="button button-plain" onClick={() => setSure(true)}>
+          Remove this client…
+        </button>
+      )}
+    </section>
   );
 }
 

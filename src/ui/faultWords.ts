@@ -1,0 +1,162 @@
+import type { MassFault } from '../domain/bodyMass';
+import type { ClientFault } from '../domain/client';
+import type { EntryFault } from '../domain/entry';
+import type { PlaceFault } from '../domain/kit';
+import type { NumberFault } from '../domain/number';
+import type { RestrictionFault } from '../domain/restriction';
+import type { BlockFault } from '../log/blockActs';
+import type { AnswerFault, ClearanceFault } from '../log/careActs';
+import type { NameFault, QuestionFault } from '../log/libraryActs';
+import type { OpenFault } from '../log/open';
+import type { SaveFault } from '../log/queue';
+import type { EndFault } from '../log/sessionActs';
+import type { NoteFault } from '../log/setActs';
+import type { WorkFault } from '../log/workActs';
+import { clipped, number } from './format';
+
+/* Why something was not taken, opened or saved, as sentences: what must hold, and what was found. */
+
+const FIELD: Readonly<Record<string, string>> = {
+  load: 'load',
+  reps: 'reps',
+  band: 'band',
+  pin: 'pin',
+  seconds: 'time',
+  setUp: 'set-up',
+  effort: 'effort',
+  rpe: 'RPE',
+  minutes: 'minutes',
+  mass: 'body mass',
+  alias: 'name',
+  short: 'short name',
+  dayName: 'name of the day',
+  day: 'day',
+  name: 'name',
+  words: 'cue',
+  note: 'note',
+  why: 'why',
+  side: 'side',
+  parts: 'parts',
+  pain: 'pain',
+  distance: 'distance',
+  landings: 'landings',
+  tries: 'tries',
+  good: 'good ones',
+  degrees: 'degrees',
+  direction: 'direction',
+  tempo: 'tempo',
+  height: 'height',
+  pause: 'pause',
+  rounds: 'rounds',
+  rest: 'rest',
+  work: 'work',
+  off: 'rest between',
+  every: 'time of a round',
+  cap: 'time in all',
+  stations: 'stations',
+  tally: 'how many in all',
+  place: 'name of the place',
+  bands: 'bands',
+  pins: 'highest pin',
+  who: 'who said it',
+  what: 'what was said',
+  from: 'from',
+  until: 'until',
+  clearance: 'who cleared it',
+  question: 'question',
+  answer: 'answer',
+};
+
+/** Returns what a field is called on the screen. */
+export const fieldName = (field: string): string => FIELD[field] ?? field;
+
+export type AnyFault =
+  | EntryFault
+  | ClientFault
+  | NameFault
+  | NoteFault
+  | EndFault
+  | MassFault
+  | PlaceFault
+  | RestrictionFault
+  | BlockFault
+  | AnswerFault
+  | ClearanceFault
+  | QuestionFault
+  | WorkFault
+  | NumberFault<'tally'>
+  | { type: 'off-step'; field: 'rpe'; step: number };
+
+/** Returns the house sentence of a fault: what must hold, and what was found. */
+export function faultSentence(fault: AnyFault): string {
+  const field = fieldName(fault.field) + ('part' in fault && fault.part !== undefined ? ` of part ${fault.part}` : '');
+  switch (fault.type) {
+    case 'empty':
+      return `${field} must say something`;
+    case 'not-a-number':
+      return `${field} must be a number, such as 57.5; this is “${clipped(fault.text)}”`;
+    case 'out-of-range':
+      return `${field} must be between ${number(fault.min)} and ${number(fault.max)}${fault.unit ? ` ${fault.unit}` : ''}`;
+    case 'off-step':
+      return fault.step === 1 ? `${field} must be a whole number` : `${field} goes in steps of ${number(fault.step)}`;
+    case 'too-fine':
+      return `${field} takes at most ${fault.decimals} decimals`;
+    case 'too-long':
+    case 'label-too-long':
+      return `${field} takes at most ${number(fault.most)} characters; this has ${number(fault.has)}`;
+    case 'not-a-day':
+      return `${field} must be a day that exists, such as 2027-02-28; this is “${clipped(fault.text)}”`;
+    case 'no-side':
+      return 'side must be left or right';
+    case 'parts-missing':
+      return 'a drop set or cluster needs a second part';
+    case 'not-a-tempo':
+      return `tempo must be four parts, such as 3-1-1-0 (down, below, up, above; x is fast); this is “${clipped(fault.text)}”`;
+    case 'no-distance-or-time':
+      return 'a carry must say how far or how long';
+    case 'more-good-than-done':
+      return `good ones can be at most ${number(fault.of)}: so many were done`;
+    case 'not-a-list':
+      return `reps must be a list, such as 21-15-9; this is “${clipped(fault.text)}”`;
+    case 'too-many-stations':
+      return `a block takes at most ${fault.most} stations`;
+    case 'too-many':
+      return `${field}: at most ${fault.most}`;
+    case 'ends-before':
+      return 'until must not be before from';
+    case 'too-many-parts':
+      return `a set takes at most ${fault.most} parts`;
+  }
+}
+
+/** Returns why the log's database is not open. */
+export function openFaultSentence(fault: OpenFault | null): string {
+  switch (fault?.type) {
+    case 'no-storage':
+      return 'This browser keeps nothing for this page (a private window does that). Open it in an ordinary window.';
+    case 'open-timeout':
+      return 'The browser’s storage did not answer. Reload; if that does not help, restart the phone. Nothing is deleted.';
+    case 'blocked':
+      return 'Another tab holds an older version open. Close the other tabs of this app, then reload.';
+    case 'newer':
+      return 'These records were written by a newer version of the app. Reload to get it; until then a backup can be saved.';
+    default:
+      return `The browser’s storage could not be opened${fault ? ` (${fault.name})` : ''}. Reload; nothing is deleted.`;
+  }
+}
+
+/** Returns why something is not saved. */
+export function saveFaultSentence(fault: SaveFault | null): string {
+  switch (fault?.type) {
+    case 'storage-full':
+      return 'this phone’s storage is full: free some space, or save a backup file';
+    case 'connection-lost':
+      return 'the browser dropped its storage: try again, or reload after saving a backup file';
+    case 'write-failed':
+      return `the browser refused the write (${fault.name})`;
+    case 'not-the-writer':
+      return 'another tab is the one that writes';
+    case undefined:
+      return 'the browser is slow to answer';
+  }
+}
