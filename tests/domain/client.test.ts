@@ -8,10 +8,19 @@ describe('a client as it is read', () => {
       short: 'K',
       date: { name: 'opening', day: '2026-11-20', newer: true },
       since: { day: '2026-01-31' },
-      'setUps/lib-row': 'bench 3',
-      'setUps/lib-squat': '',
-      'setUps/lib-pull': null,
-      'setUps/a/b': 'deeper',
+      landings: 'intermediate',
+      question: 'How was the voice?',
+      'setUps/lib-row/setUp': 'bench 3',
+      'setUps/lib-row/tempo': '3-1-x-0',
+      'setUps/lib-row/height': { value: 30, unit: 'cm' },
+      'setUps/lib-row/pause': null,
+      'setUps/lib-pull/setUp': null,
+      'setUps/lib-squat/tempo': 'slow',
+      'setUps/lib-squat': 'a shape of before',
+      'setUps/a/setUp/b': 'deeper',
+      'clearances/lib-row': { who: 'Dr A.', at: 5, day: '2026-02-01' },
+      'clearances/lib-squat': { who: '', at: 5, day: '2026-02-01' },
+      'clearances/lib-pull': { who: 'Dr B.', at: 5, day: '2026-02-30' },
       'nova/constructor': 1,
     };
     expect(readClient('c1', values)).toEqual({
@@ -20,7 +29,10 @@ describe('a client as it is read', () => {
       short: 'K',
       date: { name: 'opening', day: '2026-11-20' },
       since: '2026-01-31',
-      setUps: { 'lib-row': 'bench 3' },
+      landings: 'intermediate',
+      question: 'How was the voice?',
+      setUps: { 'lib-row': { setUp: 'bench 3', tempo: '3-1-x-0', height: { value: 30, unit: 'cm' } } },
+      clearances: { 'lib-row': { who: 'Dr A.', at: 5, day: '2026-02-01' } },
     });
   });
 
@@ -37,8 +49,10 @@ describe('a client as it is read', () => {
       short: null,
       date: { name: 'opening', day: '2027-02-30' },
       since: { day: '' },
+      landings: 'expert',
+      question: '',
     });
-    expect(read).toEqual({ id: 'c1', alias: 'Client K', short: 'K', setUps: {} });
+    expect(read).toEqual({ id: 'c1', alias: 'Client K', short: 'K', setUps: {}, clearances: {} });
   });
 });
 

@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
-import { type Entry, fieldsFrom, fieldsOf, parseEntry } from '../../src/domain/entry';
+import { type Entry, type Fields, fieldsFrom, fieldsOf, NO_TEXTS, parseEntry } from '../../src/domain/entry';
 import type { Exercise, Holds } from '../../src/domain/exercise';
 import { SET_KINDS } from '../../src/domain/set';
+import { NO_SET_UP } from '../../src/domain/setUp';
 
 const exercise = (holds: Holds, sides: Exercise['sides'] = 'both'): Exercise => ({
   id: 'e1',
@@ -12,16 +13,21 @@ const exercise = (holds: Holds, sides: Exercise['sides'] = 'both'): Exercise => 
   step: 2.5,
   rest: 120,
 });
-const texts = { load: '', reps: '', band: '', pin: '', seconds: '' };
+const texts = NO_TEXTS;
 const empty: Entry = {
   ...texts,
   exercise: 'e1',
   kind: 'working',
   side: null,
   unit: 'kg',
+  distanceUnit: 'm',
   body: 'alone',
+  direction: null,
+  marks: [],
+  smooth: null,
   parts: [],
-  setUp: '',
+  setUp: NO_SET_UP,
+  in: null,
 };
 const parse = (entry: Partial<Entry>, holds: Holds = 'load', sides: Exercise['sides'] = 'both') =>
   parseEntry({ ...empty, ...entry }, exercise(holds, sides), (place) => `p${place}`);
@@ -58,7 +64,7 @@ describe('the set that an entry tells of', () => {
     ['body mass helped by a band', { body: 'band', band: 'green', reps: '4' }, 'body', { band: 'green', reps: 4 }],
     [
       'a set-up',
-      { load: '60', reps: '5', setUp: ' bench 3 ' },
+      { load: '60', reps: '5', setUp: { ...NO_SET_UP, setUp: ' bench 3 ' } },
       'load',
       { load: { value: 60, unit: 'kg' }, reps: 5, setUp: 'bench 3' },
     ],
@@ -68,7 +74,10 @@ describe('the set that an entry tells of', () => {
 
   test('the longest set-up is taken whole', () => {
     const setUp = 'x'.repeat(200);
-    expect(parse({ load: '60', reps: '5', setUp })).toMatchObject({ ok: true, value: { setUp } });
+    expect(parse({ load: '60', reps: '5', setUp: { ...NO_SET_UP, setUp } })).toMatchObject({
+      ok: true,
+      value: { setUp },
+    });
   });
 
   test.each(SET_KINDS.filter((kind) => kind !== 'drop' && kind !== 'cluster'))(
@@ -128,7 +137,7 @@ describe('the set that an entry tells of', () => {
 describe('an entry that is no set', () => {
   const range = { type: 'out-of-range', field: 'load', min: 0, max: 600, unit: 'kg' };
   const drop = { kind: 'drop', load: '60', reps: '5' } as const;
-  const part = (fields: Partial<typeof texts>) => ({ ...texts, load: '50', reps: '6', ...fields });
+  const part = (fields: Partial<Fields>) => ({ ...texts, load: '50', reps: '6', ...fields });
 
   test.each<[what: string, entry: Partial<Entry>, holds: Holds, error: object]>([
     ['no load', { reps: '5' }, 'load', { type: 'empty', field: 'load' }],
@@ -178,7 +187,7 @@ describe('an entry that is no set', () => {
     ['help of no band', { body: 'band', reps: '4' }, 'body', { type: 'empty', field: 'band' }],
     [
       'a long set-up',
-      { load: '60', reps: '5', setUp: 'x'.repeat(201) },
+      { load: '60', reps: '5', setUp: { ...NO_SET_UP, setUp: 'x'.repeat(201) } },
       'load',
       { type: 'label-too-long', field: 'setUp', most: 200, has: 201 },
     ],
@@ -214,13 +223,13 @@ describe('the way back to the pad', () => {
   ])('what a %s entry held would be entered alike: %j', (holds, entry) => {
     const first = parse(entry, holds);
     if (!first.ok) throw new Error(first.error.type);
-    const { unit, ...back } = fieldsFrom(first.value);
-    expect(parse({ ...back, unit: unit ?? 'kg' }, holds)).toEqual(first);
-    expect(back).toMatchObject(Object.fromEntries(Object.entries(entry).filter(([field]) => field !== 'unit')));
+    const { unit, distanceUnit, ...back } = fieldsFrom(first.value);
+    expect(parse({ ...back, unit: unit ?? 'kg', distanceUnit: distanceUnit ?? 'm' }, holds)).toEqual(first);
+    expect(back).toMatchObject(Object.fromEntries(Object.entries(entry).filter(([field]) => !/unit/i.test(field))));
   });
 
   test('a hold that nothing is noted of is empty, not 0', () => {
-    expect(fieldsFrom({})).toEqual({ ...texts, body: 'alone', unit: null });
+    expect(fieldsFrom({})).toEqual({ ...texts, body: 'alone', unit: null, distanceUnit: null });
   });
 });
 

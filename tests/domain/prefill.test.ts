@@ -1,8 +1,10 @@
 import { describe, expect, test } from 'vitest';
+import { NO_TEXTS } from '../../src/domain/entry';
 import type { Exercise } from '../../src/domain/exercise';
 import { SHIPPED_EXERCISES } from '../../src/domain/library';
 import { lessShare, nextSide, offeredValues, otherSideDue, prefill, rampTo, recentOf } from '../../src/domain/prefill';
 import type { SetRecord } from '../../src/domain/set';
+import { NO_SET_UP } from '../../src/domain/setUp';
 
 const shipped = (id: string): Exercise => {
   const found = SHIPPED_EXERCISES.find((one) => one.id === id);
@@ -21,6 +23,7 @@ const set = (held: Partial<SetRecord>): SetRecord => ({
   at: { at: made * 1000, day: '2026-11-24', zone: 'UTC' },
   parts: [],
   cues: [],
+  marks: [],
   faults: [],
   unread: [],
   ...held,
@@ -30,8 +33,16 @@ const none = { today: [], lastTime: [] };
 
 describe('the next set', () => {
   test('is empty where nothing was ever noted: nothing is made up', () => {
-    const entry = prefill(squat, { exercise: squat.id }, none, '', 'kg');
-    expect(entry).toMatchObject({ load: '', reps: '', kind: 'working', side: null, unit: 'kg', parts: [], setUp: '' });
+    const entry = prefill(squat, { exercise: squat.id }, none, NO_SET_UP, 'kg');
+    expect(entry).toMatchObject({
+      load: '',
+      reps: '',
+      kind: 'working',
+      side: null,
+      unit: 'kg',
+      parts: [],
+      setUp: NO_SET_UP,
+    });
   });
 
   test('holds what the last set of the same kind held today, not what was observed of it', () => {
@@ -39,16 +50,24 @@ describe('the next set', () => {
       set({ ...kg(57.5), reps: 5, effort: { value: 2, as: 'left' }, form: 'clean', note: 'heels' }),
       set({ ...kg(40), reps: 8, kind: 'back-off' }),
     ];
-    const entry = prefill(squat, { exercise: squat.id, kind: 'working' }, { today, lastTime: [] }, 'heels flat', 'kg');
-    expect(entry).toMatchObject({ load: '57.5', reps: '5', kind: 'working', setUp: 'heels flat' });
+    const setUp = { ...NO_SET_UP, setUp: 'heels flat' };
+    const entry = prefill(squat, { exercise: squat.id, kind: 'working' }, { today, lastTime: [] }, setUp, 'kg');
+    expect(entry).toMatchObject({ load: '57.5', reps: '5', kind: 'working', setUp });
     expect(Object.keys(entry).sort()).toEqual(
-      ['band', 'body', 'exercise', 'kind', 'load', 'parts', 'pin', 'reps', 'seconds', 'setUp', 'side', 'unit'].sort(),
+      (
+        'exercise kind side unit distanceUnit body parts setUp in direction marks smooth ' +
+        'load reps band pin seconds distance landings tries good degrees'
+      )
+        .split(' ')
+        .sort(),
     );
+    // what is seen of a set begins empty
+    expect(entry).toMatchObject({ good: '', marks: [], smooth: null });
   });
 
   test('goes on with the kind of the set before', () => {
     const today = [set({ ...kg(57.5), reps: 5 }), set({ ...kg(40), reps: 8, kind: 'back-off' })];
-    expect(prefill(squat, { exercise: squat.id }, { today, lastTime: [] }, '', 'kg')).toMatchObject({
+    expect(prefill(squat, { exercise: squat.id }, { today, lastTime: [] }, NO_SET_UP, 'kg')).toMatchObject({
       kind: 'back-off',
       load: '40',
     });
@@ -60,7 +79,7 @@ describe('the next set', () => {
       set({ ...kg(55), reps: 6 }),
       set({ ...kg(50), reps: 8 }),
     ];
-    expect(prefill(squat, { exercise: squat.id }, { today: [], lastTime }, '', 'kg')).toMatchObject({
+    expect(prefill(squat, { exercise: squat.id }, { today: [], lastTime }, NO_SET_UP, 'kg')).toMatchObject({
       load: '55',
       reps: '6',
     });
@@ -68,7 +87,9 @@ describe('the next set', () => {
 
   test('takes no warm-up for a working set', () => {
     const today = [set({ ...kg(20), reps: 5, kind: 'warm-up' })];
-    expect(prefill(squat, { exercise: squat.id, kind: 'working' }, { today, lastTime: [] }, '', 'kg')).toMatchObject({
+    expect(
+      prefill(squat, { exercise: squat.id, kind: 'working' }, { today, lastTime: [] }, NO_SET_UP, 'kg'),
+    ).toMatchObject({
       load: '',
     });
   });
@@ -76,8 +97,8 @@ describe('the next set', () => {
   test('keeps pounds pounds, and what the draft says over everything', () => {
     const today = [set({ load: { value: 45, unit: 'lb' }, reps: 5 })];
     const past = { today, lastTime: [] };
-    expect(prefill(squat, { exercise: squat.id }, past, '', 'kg')).toMatchObject({ load: '45', unit: 'lb' });
-    expect(prefill(squat, { exercise: squat.id, load: '', reps: '4' }, past, '', 'kg')).toMatchObject({
+    expect(prefill(squat, { exercise: squat.id }, past, NO_SET_UP, 'kg')).toMatchObject({ load: '45', unit: 'lb' });
+    expect(prefill(squat, { exercise: squat.id, load: '', reps: '4' }, past, NO_SET_UP, 'kg')).toMatchObject({
       load: '',
       reps: '4',
     });
@@ -86,11 +107,11 @@ describe('the next set', () => {
   test('goes on with load added to the body, or with body mass alone', () => {
     const loaded = [set({ exercise: pullUp.id, added: { value: 10, unit: 'kg' }, reps: 5 })];
     const alone = [set({ exercise: pullUp.id, reps: 7 })];
-    expect(prefill(pullUp, { exercise: pullUp.id }, { today: loaded, lastTime: [] }, '', 'kg')).toMatchObject({
+    expect(prefill(pullUp, { exercise: pullUp.id }, { today: loaded, lastTime: [] }, NO_SET_UP, 'kg')).toMatchObject({
       body: 'added',
       load: '10',
     });
-    expect(prefill(pullUp, { exercise: pullUp.id }, { today: alone, lastTime: [] }, '', 'kg')).toMatchObject({
+    expect(prefill(pullUp, { exercise: pullUp.id }, { today: alone, lastTime: [] }, NO_SET_UP, 'kg')).toMatchObject({
       body: 'alone',
       reps: '7',
     });
@@ -98,8 +119,8 @@ describe('the next set', () => {
 
   test('repeats the parts of a drop set', () => {
     const today = [set({ ...kg(40), reps: 8, kind: 'drop', parts: [{ id: '1a', ...kg(32.5), reps: 6 }] })];
-    expect(prefill(squat, { exercise: squat.id }, { today, lastTime: [] }, '', 'kg').parts).toEqual([
-      { load: '32.5', reps: '6', band: '', pin: '', seconds: '' },
+    expect(prefill(squat, { exercise: squat.id }, { today, lastTime: [] }, NO_SET_UP, 'kg').parts).toEqual([
+      { ...NO_TEXTS, load: '32.5', reps: '6' },
     ]);
   });
 });
@@ -108,7 +129,7 @@ describe('sides', () => {
   const side = (which: 'left' | 'right', load: number): SetRecord =>
     set({ exercise: row.id, side: which, ...kg(load), reps: 8 });
   const next = (today: SetRecord[], lastTime: SetRecord[] = []) => {
-    const { side: which, load } = prefill(row, { exercise: row.id }, { today, lastTime }, '', 'kg');
+    const { side: which, load } = prefill(row, { exercise: row.id }, { today, lastTime }, NO_SET_UP, 'kg');
     return [which, load];
   };
 
@@ -168,7 +189,7 @@ describe('what a control offers', () => {
 
 describe('a warm-up ramp', () => {
   const entry = (load: string, exercise = squat) =>
-    prefill(exercise, { exercise: exercise.id, load, reps: '5' }, none, '', 'kg');
+    prefill(exercise, { exercise: exercise.id, load, reps: '5' }, none, NO_SET_UP, 'kg');
   const steps = (load: string, lastTime: SetRecord[] = []) =>
     rampTo(entry(load), squat, lastTime).map((step) => `${step.load}x${step.reps}`);
 

@@ -12,6 +12,7 @@ const set = (more: Partial<SetRecord> = {}): SetRecord => ({
   at: { at: T, day: '2026-11-24', zone: 'UTC' },
   parts: [],
   cues: [],
+  marks: [],
   faults: [],
   unread: [],
   ...more,

@@ -31,6 +31,11 @@ describe('a session as it is read', () => {
       id: 'r1',
       start: instant(0),
       exercises: [],
+      items: [],
+      blocks: [],
+      pauses: [],
+      arrival: { items: {}, usual: false, sore: [] },
+      signs: [],
       sets: [],
       unread: [],
     });
@@ -137,19 +142,15 @@ test("exercises stand as the list has them, then as they were first trained; a c
 });
 
 describe('minutes by the clock', () => {
-  test.each<[what: string, start: number | undefined, end: number | undefined, minutes: number | undefined]>([
+  test.each<[what: string, start: number | undefined, until: number, minutes: number | undefined]>([
     ['an hour', 0, 60, 60],
-    ['to the nearest minute', 0, 59.6, 60],
+    ['whole ones', 0, 59.6, 59],
     ['no time', 5, 5, 0],
-    ['still running', 0, undefined, undefined],
     ['no start', undefined, 60, undefined],
     ['[M4] a clock that ran backwards tells nothing', 60, 0, undefined],
-  ])('%s', (_, start, end, minutes) => {
-    const session = {
-      ...(start === undefined ? {} : { start: instant(start) }),
-      ...(end === undefined ? {} : { end: instant(end) }),
-    };
-    expect(clockMinutes(session)).toBe(minutes);
+  ])('%s', (_, start, until, minutes) => {
+    const session = { ...(start === undefined ? {} : { start: instant(start) }), pauses: [] };
+    expect(clockMinutes(session, instant(until).at)).toBe(minutes);
   });
 
   test('[M4] a session whose clock ran backwards is read with all that it holds', () => {

@@ -18,6 +18,7 @@ describe('a set as it is read', () => {
       reps: 5,
       parts: [],
       cues: [],
+      marks: [],
       faults: [],
       unread: [],
     });

@@ -1,7 +1,8 @@
 import { vi } from 'vitest';
-import type { Entry } from '../../src/domain/entry';
+import { type Entry, NO_TEXTS } from '../../src/domain/entry';
 import type { Exercise } from '../../src/domain/exercise';
 import { SHIPPED_EXERCISES } from '../../src/domain/library';
+import { NO_SET_UP } from '../../src/domain/setUp';
 import { unpackRow } from '../../src/log/encode';
 import type { SessionPlace } from '../../src/log/logSet';
 import type { EndFields } from '../../src/log/sessionActs';
@@ -22,18 +23,21 @@ export const PULL = SHIPPED_EXERCISES.find(({ id }) => id === 'lib-pull-up') as 
 /** Returns the pad's texts for a working set of the squat. */
 export function entry(load: string, reps: string, more: Partial<Entry> = {}): Entry {
   return {
+    ...NO_TEXTS,
     exercise: SQUAT.id,
     kind: 'working',
     side: null,
     unit: 'kg',
+    distanceUnit: 'm',
     body: 'alone',
+    direction: null,
+    marks: [],
+    smooth: null,
     parts: [],
-    setUp: '',
+    setUp: NO_SET_UP,
+    in: null,
     load,
     reps,
-    band: '',
-    pin: '',
-    seconds: '',
     ...more,
   };
 }

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { SETS_A_ROW } from '../../src/domain/session';
+import { NO_SET_UP } from '../../src/domain/setUp';
 import { valueAt } from '../../src/merge/row';
 import { turns } from './fakes/life';
 import { createWorld } from './fakes/world';
@@ -116,7 +117,7 @@ describe('one tap on Log', { timeout: 30_000 }, () => {
     const drop = entry('100', '5', {
       kind: 'drop',
       parts: [entry('80', '8'), entry('60', '12')],
-      setUp: ' pins at 4 ',
+      setUp: { ...NO_SET_UP, setUp: ' pins at 4 ' },
     });
     const pull = entry('45', '6', { exercise: PULL.id, body: 'assist', unit: 'lb' });
     for (const [typed, exercise] of [

@@ -74,8 +74,8 @@ export const LOG_FAULTS: readonly LogFault[] = [
   {
     what: 'the undo entry goes in a second transaction',
     file: 'log/log.ts',
-    find: '    return save(rows, draft ? { undo, drafts: drafts.settle(draft.key, draft.value) } : { undo }, draw);',
-    put: `    const saved = save(rows, draft ? { drafts: drafts.settle(draft.key, draft.value) } : {}, draw);
+    find: '    return save(rows, settled.size > 0 ? { undo, drafts: settled } : { undo }, draw);',
+    put: `    const saved = save(rows, { drafts: settled }, draw);
     void queue.push({ undo });
     return saved;`,
     foundBy: 'allOrNothing',
@@ -83,8 +83,8 @@ export const LOG_FAULTS: readonly LogFault[] = [
   {
     what: 'the draft is cleared before the set is committed',
     file: 'log/log.ts',
-    find: '    return save(rows, draft ? { undo, drafts: drafts.settle(draft.key, draft.value) } : { undo }, draw);',
-    put: `    if (draft) void queue.push({ drafts: drafts.settle(draft.key, draft.value) });
+    find: '    return save(rows, settled.size > 0 ? { undo, drafts: settled } : { undo }, draw);',
+    put: `    if (settled.size > 0) void queue.push({ drafts: settled });
     return save(rows, { undo }, draw);`,
     foundBy: 'allOrNothing',
   },

@@ -3,6 +3,7 @@ import * as keys from '../../src/log/keys';
 import * as libraryActs from '../../src/log/libraryActs';
 import * as logSet from '../../src/log/logSet';
 import * as memory from '../../src/log/memory';
+import * as planActs from '../../src/log/planActs';
 import * as sessionActs from '../../src/log/sessionActs';
 import * as setActs from '../../src/log/setActs';
 import * as start from '../../src/log/start';
@@ -12,7 +13,8 @@ import * as views from '../../src/log/views';
 export type LogRoom = Pick<typeof start, 'startLog'> &
   Pick<typeof logSet, 'logSet' | 'padDraft'> &
   Pick<typeof setActs, 'touchUp' | 'noteSet' | 'editSet' | 'removeSet' | 'moveSet' | 'logRamp'> &
-  Pick<typeof sessionActs, 'startSession' | 'listExercise' | 'endSession' | 'resumeSession' | 'removeSession'> &
+  Pick<typeof sessionActs, 'startSession' | 'endSession' | 'resumeSession' | 'removeSession'> &
+  Pick<typeof planActs, 'listExercise'> &
   Pick<typeof libraryActs, 'saveClient'> &
   Pick<typeof views, 'session' | 'sessionsInMemory'> &
   Pick<typeof memory, 'createMemory'> &
@@ -23,13 +25,14 @@ export const REAL: LogRoom = {
   ...logSet,
   ...setActs,
   ...sessionActs,
+  ...planActs,
   ...libraryActs,
   ...views,
   ...memory,
   ...keys,
 };
 
-const FILES = ['start', 'logSet', 'setActs', 'sessionActs', 'libraryActs', 'views', 'memory', 'keys'];
+const FILES = ['start', 'logSet', 'setActs', 'sessionActs', 'planActs', 'libraryActs', 'views', 'memory', 'keys'];
 
 /** Returns the room found below a source folder: a copy's. */
 export async function roomIn(src: string): Promise<LogRoom> {
