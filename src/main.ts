@@ -1,5 +1,5 @@
 import { h, render } from 'preact';
-import { Workbox } from 'workbox-window';
+import type { Workbox } from 'workbox-window';
 import type { World } from './domain/world';
 import * as blocks from './log/blockActs';
 import * as care from './log/careActs';
@@ -117,21 +117,25 @@ function registerWorker(): Update {
   const watchers = new Set<() => void>();
   if (!('serviceWorker' in navigator))
     return { waiting: () => false, use: () => undefined, watch: () => () => undefined };
-  const worker = new Workbox('/sw.js', { updateViaCache: 'none' });
-  worker.addEventListener('waiting', () => {
-    waiting = true;
-    for (const fn of watchers) fn();
+  let worker: Workbox | undefined;
+  // the first screen does not wait for it
+  void import('workbox-window').then((workbox) => {
+    worker = new workbox.Workbox('/sw.js', { updateViaCache: 'none' });
+    worker.addEventListener('waiting', () => {
+      waiting = true;
+      for (const fn of watchers) fn();
+    });
+    worker.addEventListener('controlling', (event) => {
+      if (event.isUpdate) location.reload();
+    });
+    worker.register().catch(() => undefined);
   });
-  worker.addEventListener('controlling', (event) => {
-    if (event.isUpdate) location.reload();
-  });
-  worker.register().catch(() => undefined);
   document.addEventListener('visibilitychange', () => {
-    if (document.visibilityState === 'visible') worker.update().catch(() => undefined);
+    if (document.visibilityState === 'visible') worker?.update().catch(() => undefined);
   });
   return {
     waiting: () => waiting,
-    use: () => worker.messageSkipWaiting(),
+    use: () => worker?.messageSkipWaiting(),
     watch: (fn) => {
       watchers.add(fn);
       return () => watchers.delete(fn);

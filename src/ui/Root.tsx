@@ -1,6 +1,5 @@
 import { type App, AppProvider, useApp, useWatch } from './app';
 import { openFaultSentence } from './faultWords';
-import { Session } from './floor/Session';
 import { Today } from './floor/Today';
 import { Boundary } from './parts/Boundary';
 import { later } from './parts/later';
@@ -10,6 +9,7 @@ import { go, route } from './routes';
 const Backup = later(() => import('./desk/Backup').then((file) => file.Backup));
 const ClientPage = later(() => import('./people/ClientPage').then((file) => file.ClientPage));
 const ClientView = later(() => import('./floor/ClientView').then((file) => file.ClientView));
+const Session = later(() => import('./floor/Session').then((file) => file.Session));
 const DayPage = later(() => import('./floor/DayPage').then((file) => file.DayPage));
 
 /** The app: one route at a time inside boundaries, and the one live region. */

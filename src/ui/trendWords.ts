@@ -102,8 +102,11 @@ export function heldWords(held: Held, exercise: Exercise, frame: Frame): string 
   const said = counted && total === undefined ? [] : [heldText(asSet(top), exercise)];
   if (held.converted && held.value !== undefined) said[0] = `${said[0]} (${convertedText(held.value, frame)})`;
   if (top.good !== undefined) said.push(goodText(top));
-  return said.join(', ') || 'not noted';
+  return together(said.join(', ')) || 'not noted';
 }
+
+/** A number and its unit stay in one line. */
+const together = (text: string): string => text.replace(/(?<=\d) (?=kg|lb|×|%)|(?<=×) (?=\d)/g, '\u00a0');
 
 /** A top is worded as the set it was. */
 const asSet = (top: Top): SetRecord => ({ ...top, id: '', parts: [], cues: [], marks: [], faults: [], unread: [] });
@@ -118,7 +121,7 @@ const goodText = (top: Top): string => `${top.good} of ${top.of} good`;
 export function goodCell({ top, value }: Held, { measure }: Frame): string {
   if (top.good === undefined || top.of === undefined) return '';
   const share = measure === 'good' && value !== undefined ? ` (${number(Math.round(value * 10) / 10)} %)` : '';
-  return `${top.good} of ${top.of}${share}`;
+  return together(`${top.good} of ${top.of}${share}`);
 }
 
 export const effortCell = (top: Top): string => (top.effort ? effortText(top.effort) : '');
@@ -126,15 +129,16 @@ export const sideText = (side: Side | undefined): string => (side ? SIDE[side] :
 export const painText = (pain: number): string => `${pain} of 10`;
 export const NOTHING_HELD = 'no set made';
 
-/** Returns one session in a line: `18 Nov: left 20 kg × 8, 2 left; right 22.5 kg × 8; pain 3 of 10`. */
-export function visitText(visit: Visit, exercise: Exercise, frame: Frame, today: Day): string {
-  const sides = visit.held.map((held) =>
-    [`${sideWord(held.top.side)}${heldWords(held, exercise, frame)}`, effortCell(held.top)]
-      .filter((text) => text !== '')
-      .join(', '),
-  );
-  const said = [...sides, ...(visit.pain === undefined ? [] : [`pain ${painText(visit.pain)}`])];
-  return `${dayText(visit.day, today)}: ${said.join('; ')}`;
+/** Returns one session: `18 Nov: 57.5 kg × 5, 2 left; pain 3 of 10`, or a line for its day and one for each side. */
+export function visitLines(visit: Visit, exercise: Exercise, frame: Frame, today: Day): readonly string[] {
+  const day = dayText(visit.day, today);
+  const pain = visit.pain === undefined ? [] : [`pain ${painText(visit.pain)}`];
+  const held = visit.held.map((one) => {
+    const said = [`${sideWord(one.top.side)}${heldWords(one, exercise, frame)}`, effortCell(one.top)];
+    return said.filter((text) => text !== '').join(', ');
+  });
+  if (visit.held.some(({ top }) => top.side)) return [[day, ...pain].join(', '), ...held];
+  return [`${day}: ${[...held, ...pain].join('; ')}`];
 }
 
 const sideWord = (side: Side | undefined): string => (side ? `${SIDE[side]} ` : '');
@@ -154,7 +158,7 @@ export function storyText(story: Story, exercise: Exercise, frame: Frame, today:
       const held = bySide(story.sides.map((one) => [one.side, heldWords(one.held, exercise, frame)]));
       const when = isThis ? '' : ` on ${dayText(story.visit.day, today)}`;
       const apart = story.sides.map((one) => apartWords(one, isThis, exercise, frame, today));
-      return `${isThis ? 'This time' : 'Last time'} ${held}${when}; ${joined(story.sides, apart)}.`;
+      return together(`${isThis ? 'This time' : 'Last time'} ${held}${when}; ${joined(story.sides, apart)}.`);
     }
   }
 }

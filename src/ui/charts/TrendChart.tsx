@@ -90,7 +90,7 @@ function Point({ dot: { x, y }, shape, radius }: { dot: Pick<Dot, 'x' | 'y'>; sh
   if (shape === 'disc') return <circle class="trend-point" cx={x} cy={y} r={radius} />;
   // open, and larger: where both sides are alike, the disc is seen inside
   if (shape === 'square') {
-    const half = radius + 2;
+    const half = radius < 3 ? radius + 1 : radius + 1.5;
     return <rect class="trend-point" x={x - half} y={y - half} width={2 * half} height={2 * half} />;
   }
   const far = radius + 4;

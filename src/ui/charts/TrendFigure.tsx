@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks';
 import type { Day } from '../../domain/day';
 import type { Exercise } from '../../domain/exercise';
-import { chartWords, mixedText, TREND, visitText } from '../trendWords';
+import { chartWords, mixedText, TREND, visitLines } from '../trendWords';
 import { chartOf, nearestStop } from './layout';
 import type { Marked } from './story';
 import { TrendChart } from './TrendChart';
@@ -77,9 +77,11 @@ export function TrendFigure({ visits, exercise, frame, marked, label, today }: T
       >
         <TrendChart chart={chart} label={label} picked={picked.session} />
       </fieldset>
-      <p class="trend-picked-text" role="status">
-        {visitText(picked, exercise, frame, today)}
-      </p>
+      <div class={`trend-said${sides.some(Boolean) ? ' trend-said-sides' : ''}`} role="status">
+        {visitLines(picked, exercise, frame, today).map((line) => (
+          <p key={line}>{line}</p>
+        ))}
+      </div>
       <fieldset class="chips chips-even" aria-label={TREND.step}>
         <button type="button" class="chip" aria-disabled={at === 0} onClick={() => step(at - 1)}>
           {TREND.earlier}

@@ -40,7 +40,9 @@ export function TrendTable({ visits, exercise, frame, today }: TrendTableProps) 
                   {cells.day}
                 </th>
               ) : (
-                <td key={column}>{cells[column]}</td>
+                <td key={column} class={`trend-cell-${column}`}>
+                  {cells[column]}
+                </td>
               ),
             )}
           </tr>

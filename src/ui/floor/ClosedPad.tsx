@@ -28,7 +28,7 @@ export function ClosedPad({ pad, exercise, closed }: { pad: Pad; exercise: Exerc
           class="button"
           onClick={() => go({ page: 'session', ...place, sheet: { name: 'change' } })}
         >
-          Change today
+          Swap or skip it
         </button>
         {closed.by === 'pain' ? (
           <button

@@ -82,7 +82,7 @@ export function LivePad({ pad, exercise, entry }: LivePadProps) {
           {faultSentence(fault)}
         </p>
       ) : null}
-      {block && pad.cell ? <StationRow pad={pad} block={block} cell={pad.cell} /> : null}
+      {block && pad.cell && !resting ? <StationRow pad={pad} block={block} cell={pad.cell} /> : null}
       <div class="control">
         <Control
           entry={entry}
@@ -178,7 +178,7 @@ function Adapt({ app, pad, exercise }: { app: App; pad: Pad; exercise: Exercise 
         class="button"
         onClick={() => go({ page: 'session', ...pad.place, sheet: { name: 'change' } })}
       >
-        {easier ? `Easier: ${easier.name}` : 'Change today'}
+        {easier ? `Easier: ${easier.name}` : 'Swap or skip it'}
       </button>
     </div>
   );

@@ -19,8 +19,13 @@ export function Record({ pad, resting }: { pad: Pad; resting: string | null }) {
   const inHandId = pad.block?.id ?? exercise?.id;
   const count = session.sets.length;
   // the newest line is what was just done: it must be seen, also when the pad takes more room
-  const showNewest = () => inHand.current?.scrollIntoView({ block: 'end' });
-  useEffect(showNewest, [inHandId, count, resting]);
+  const showNewest = () => {
+    const cell = inHand.current?.querySelector('.cell-in-hand');
+    // of a block, which may be taller than the record, the cell that is next
+    if (cell) cell.scrollIntoView({ block: 'center' });
+    else inHand.current?.scrollIntoView({ block: 'end' });
+  };
+  useEffect(showNewest, [inHandId, pad.cell?.station.id, pad.cell?.round, count, resting]);
   useEffect(() => {
     const sizes = new ResizeObserver(showNewest);
     if (record.current) sizes.observe(record.current);

@@ -107,11 +107,15 @@ function Head({ pad }: { pad: Pad }) {
       <button type="button" class="button button-plain session-back" onClick={() => go({ page: 'today' })}>
         ‹ Today
       </button>
-      <h1 dir="auto">{client?.alias ?? 'A client that is not on this phone'}</h1>
-      {minutes === null ? null : <span class="session-minutes">{minutes} min</span>}
-      {client?.date ? (
-        <span class="days-to">{daysTo(daysBetween(today, client.date.day), client.date.name)}</span>
-      ) : null}
+      <div class="session-who">
+        <h1 dir="auto">{client?.alias ?? 'A client that is not on this phone'}</h1>
+        <p class="session-days">
+          {minutes === null ? null : <span class="session-minutes">{minutes} min</span>}
+          {client?.date ? (
+            <span class="days-to">{daysTo(daysBetween(today, client.date.day), client.date.name)}</span>
+          ) : null}
+        </p>
+      </div>
       <span class="session-head-acts">
         <button
           type="button"

@@ -80,14 +80,16 @@ function Trend({ exercise, exposures, session, began, today }: TrendProps) {
         <p class="hint">{exposures.length === 0 ? TREND.none : nothingText(span)}</p>
       )}
       {exposures.length > 0 ? (
-        <ChipRow label={TREND.choose}>
-          {SPANS.map((one) => (
-            <Chip key={one} chosen={span === one} onTap={() => setSpan(one)}>
-              {SPAN[one]}
-            </Chip>
-          ))}
-          <Chip onTap={() => setWay(asTable ? 'chart' : 'table')}>{asTable ? TREND.asChart : TREND.asTable}</Chip>
-        </ChipRow>
+        <div class={asTable ? 'trend-choose trend-choose-under' : 'trend-choose'}>
+          <ChipRow label={TREND.choose}>
+            {SPANS.map((one) => (
+              <Chip key={one} chosen={span === one} onTap={() => setSpan(one)}>
+                {SPAN[one]}
+              </Chip>
+            ))}
+            <Chip onTap={() => setWay(asTable ? 'chart' : 'table')}>{asTable ? TREND.asChart : TREND.asTable}</Chip>
+          </ChipRow>
+        </div>
       ) : null}
       <CueTallies exposures={inSpan} from={visits[0]?.day} today={today} />
     </>
