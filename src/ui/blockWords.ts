@@ -34,7 +34,7 @@ export function blockWords(block: Block): string {
 
 /** Returns where a block stands, as a plain sentence; `reps` of a round that was begun and not finished. */
 export function stateWords(block: Block, state: BlockState, resting: boolean, extraReps: number): string {
-  if (block.skipped) return `Left out: ${block.skipped.why}`;
+  if (block.skipped) return leftOut(block.skipped.why);
   switch (state.state) {
     case 'empty':
       return 'No stations. Add one, or remove the block.';
@@ -68,6 +68,9 @@ export function clockWords(clock: BlockClock): string {
       return `time is up after ${duration(clock.gone)}`;
   }
 }
+
+/** Returns that something is left out today, and why where that is noted. */
+export const leftOut = (why: string): string => (why === '' ? 'Left out today.' : `Left out: ${why}.`);
 
 export const WHY_NOT = ['machine taken', 'no time', 'tired', 'pain', 'other reason'] as const;
 

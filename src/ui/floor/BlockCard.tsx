@@ -1,7 +1,7 @@
 import { type Block, blockState, type GridCell, letterOf, sideDue } from '../../domain/block';
 import { cellDraft } from '../../domain/cellEntry';
 import { useApp } from '../app';
-import { blockWords, stateWords } from '../blockWords';
+import { blockWords, leftOut, stateWords } from '../blockWords';
 import { faultSentence } from '../faultWords';
 import { HoldCell } from '../parts/HoldCell';
 import { say } from '../parts/say';
@@ -56,7 +56,7 @@ export function BlockCard({ pad, block, place: letterPlace, resting, cardRef }: 
           ? block.done
             ? 'Done'
             : block.skipped
-              ? `Left out: ${block.skipped.why}`
+              ? leftOut(block.skipped.why)
               : 'Not ticked yet'
           : stateWords(block, state, resting, extraReps(grid))}
       </p>
@@ -109,7 +109,7 @@ function StationLine({ pad, block, row, name }: StationLineProps) {
             plan,
             exercise?.sides === 'each' ? 'left | right' : '',
             was ? `for ${was}` : '',
-            station.skipped ? `left out: ${station.skipped.why}` : '',
+            station.skipped ? leftOut(station.skipped.why) : '',
           ]
             .filter((text) => text !== '')
             .join(' · ')}

@@ -34,7 +34,7 @@ function InHand({ pad, close }: ChangeSheetProps) {
   const app = useApp();
   const { log, acts, views, world } = app;
   const { place, session, exercise, block, cell } = pad;
-  const [why, setWhy] = useState<string>(WHY_NOT[0]);
+  const [why, setWhy] = useState('');
   const [lacks, setLacks] = useState<string>();
   if (!exercise) return null;
   const isOpen = (id: string) => !closedFor(app, place, session, id);
@@ -63,7 +63,7 @@ function InHand({ pad, close }: ChangeSheetProps) {
       <h3 dir="auto">{exercise.name}</h3>
       <ChipRow label="why" of="many">
         {WHY_NOT.map((one) => (
-          <Chip key={one} chosen={why === one} onTap={() => setWhy(one)}>
+          <Chip key={one} chosen={why === one} onTap={() => setWhy(why === one ? '' : one)}>
             {one}
           </Chip>
         ))}

@@ -179,7 +179,7 @@ function Sessions({ stream, today, short }: { stream: string; today: string; sho
           </li>
         ))}
       </ul>
-      <button type="button" class="button button-act" onClick={start}>
+      <button type="button" class={`button${own.some((one) => !one.session.end) ? '' : ' button-act'}`} onClick={start}>
         Start <span dir="auto">{short}</span>
       </button>
       {templates.map((template) => (

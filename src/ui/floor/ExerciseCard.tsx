@@ -3,6 +3,7 @@ import { LANDING_RANGES, landingsIn } from '../../domain/landings';
 import type { Item } from '../../domain/session';
 import { countedOf, countField } from '../../domain/tally';
 import { useApp } from '../app';
+import { leftOut } from '../blockWords';
 import { countOf, dayShort } from '../format';
 import { go } from '../routes';
 import { countText, loadText, planText, setUpText } from '../sentence';
@@ -96,7 +97,7 @@ function ItemLine({ pad, item, exercise }: { pad: Pad; item: Item; exercise: Exe
   const field = exercise && item.tally !== undefined ? countField(exercise.holds) : undefined;
   const plan = item.plan && planText(item.plan, exercise);
   const gone = item.skipped
-    ? `Left out: ${item.skipped.why}.`
+    ? leftOut(item.skipped.why)
     : item.swappedFor
       ? `Swapped for ${views.exercise(log, item.swappedFor.exercise)?.name ?? 'another exercise'}.`
       : undefined;
