@@ -173,6 +173,12 @@ describe('words around the chart', () => {
       { x: 200, width: 40 },
     ];
     expect(inRow(texts, 200)).toEqual([0, 50, 160]);
+    expect(
+      inRow(
+        [180, 200].map((x) => ({ x, width: 40 })),
+        200,
+      ),
+    ).toEqual([110, 160]);
     expect(apart([10, 12, 90], 20, [0, 100])).toEqual([10, 30, 90]);
     expect(apart([95, 90], 20, [0, 100])).toEqual([100, 80]);
   });

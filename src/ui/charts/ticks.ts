@@ -23,8 +23,7 @@ export function valueAxis(values: readonly number[], measure: Measure): ValueAxi
   const up = low >= 0 && low < spare ? spare - low : 0;
   const scale = scaleLinear([low - spare + up, high + spare + up], [0, 1]).nice(4);
   const [from = 0, to = 1] = scale.domain();
-  // adding 0 makes −0 a 0
-  const ticks = scale.ticks(4).map((tick) => tick + 0);
+  const ticks = scale.ticks(4);
   return { from, to, ticks: WHOLE.includes(measure) ? ticks.filter(Number.isInteger) : ticks };
 }
 
