@@ -1,4 +1,5 @@
 import * as z from 'zod/mini';
+import type { Unread } from './set';
 
 /*
  * How a client came in: asked before a session, each answer a register of its own under `arrival/`. Five items of 1–5, 5 best. "The
@@ -42,22 +43,36 @@ export type Arrival = {
   readonly answer?: { readonly asked: string; readonly said: string };
 };
 
-/** Returns how a client came in from a session's shown values; what was not asked is not there. */
-export function readArrival(values: Readonly<Record<string, unknown>>): Arrival {
+/** Returns how a client came in from a session's shown values, and what of it this version cannot read; what was not asked is not there. */
+export function readArrival(values: Readonly<Record<string, unknown>>): {
+  readonly arrival: Arrival;
+  readonly unread: readonly Unread[];
+} {
+  const unread: Unread[] = [];
+  const take = <T>(schema: z.ZodMiniType<T>, name: string): T | undefined => {
+    const path = `arrival/${name}`;
+    const value = values[path] ?? null;
+    if (value === null) return undefined;
+    const read = z.safeParse(schema, value);
+    if (read.success) return read.data;
+    unread.push({ type: 'from-a-newer-app', path, value });
+    return undefined;
+  };
   const items: Partial<Record<ArrivalItem, number>> = {};
   for (const item of ARRIVAL_ITEMS) {
-    const told = z.safeParse(step, values[`arrival/${item}`]);
-    if (told.success) items[item] = told.data;
+    const told = take(step, item);
+    if (told !== undefined) items[item] = told;
   }
-  const pain = z.safeParse(painSchema, values['arrival/pain']);
-  const answer = z.safeParse(answerSchema, values['arrival/answer']);
-  return {
+  const pain = take(painSchema, 'pain');
+  const answer = take(answerSchema, 'answer');
+  const arrival = {
     items,
-    usual: values['arrival/usual'] === true,
-    sore: SORE_PLACES.filter((place) => values[`arrival/sore/${place}`] === true),
-    ...(pain.success ? { pain: pain.data.value } : {}),
-    ...(answer.success ? { answer: { asked: answer.data.asked, said: answer.data.said } } : {}),
+    usual: take(z.boolean(), 'usual') === true,
+    sore: SORE_PLACES.filter((place) => take(z.boolean(), `sore/${place}`) === true),
+    ...(pain ? { pain: pain.value } : {}),
+    ...(answer ? { answer: { asked: answer.asked, said: answer.said } } : {}),
   };
+  return { arrival, unread };
 }
 
 /** Returns whether anything was told at all. */

@@ -161,7 +161,7 @@ export function parseEntry(
   const setUp = parseSetUp(entry.setUp);
   if (!setUp.ok) return setUp;
   Object.assign(values, setUp.value);
-  Object.assign(values, seenValues(entry, exercise));
+  Object.assign(values, seenValues(entry, exercise, own.value));
   if (entry.kind !== 'drop' && entry.kind !== 'cluster') return ok(values);
   if (entry.parts.length === 0) return fail({ type: 'parts-missing', field: 'parts' });
   if (entry.parts.length >= MOST_PARTS) return fail({ type: 'too-many-parts', field: 'parts', most: MOST_PARTS });
@@ -202,13 +202,13 @@ function parseFields(fields: Fields, entry: Entry, exercise: Exercise): Result<S
 }
 
 /** What was seen of landings and tries while they were done. */
-function seenValues(entry: Entry, exercise: Exercise): Record<string, SetValue> {
+function seenValues(entry: Entry, exercise: Exercise, { landings }: SetValues): Record<string, SetValue> {
   const values: Record<string, SetValue> = {};
   if (exercise.holds === 'landings') {
     if (entry.direction) values['direction'] = entry.direction;
-    const landings = Math.min(Number(entry.landings), MOST_MARKS);
+    const most = typeof landings === 'number' ? Math.min(landings, MOST_MARKS) : 0;
     for (const [index, mark] of entry.marks.entries()) {
-      if (mark && index < landings) values[`marks/${index + 1}`] = { ...(mark as Record<string, boolean>) };
+      if (mark && index < most) values[`marks/${index + 1}`] = { ...(mark as Record<string, boolean>) };
     }
   }
   if (exercise.holds === 'tries' && entry.smooth !== null) values['smooth'] = entry.smooth;

@@ -1,7 +1,7 @@
 import type { Exercise } from './exercise';
 import type { SessionRecord } from './session';
 import { type Effort, goodOf, type SetRecord, type Side } from './set';
-import { type Distance, type Load, toKg } from './units';
+import { type Distance, type Load, toKg, toMetres } from './units';
 
 /*
  * One exercise in one session, as charts and series keep it: the set that stands for it on each side, and what the cues did. Derived
@@ -86,7 +86,8 @@ function topsOf(sets: readonly SetRecord[]): readonly Top[] {
     const judged = own.flatMap((set) => goodOf(set) ?? []);
     const { load, added, assist, band, pin, reps, seconds, degrees, distance, effort } = top;
     const known = { side, load, added, assist, band, pin, reps, seconds, degrees, distance, effort };
-    const total = { landings: totalOf(own, 'landings'), tries: totalOf(own, 'tries') };
+    const held = own.flatMap((set) => [set, ...set.parts]);
+    const total = { landings: totalOf(held, 'landings'), tries: totalOf(held, 'tries') };
     const all = { ...known, ...total, good: totalOf(judged, 'good'), of: totalOf(judged, 'of') };
     return [Object.fromEntries(Object.entries(all).filter(([, value]) => value !== undefined)) as Top];
   });
@@ -107,7 +108,7 @@ function weigh(a: SetRecord, b: SetRecord): number {
     (set) => kgOf(set),
     (set) => Number(set.pin ?? 0) || 0,
     (set) => set.degrees ?? 0,
-    (set) => set.distance?.value ?? 0,
+    (set) => (set.distance ? toMetres(set.distance) : 0),
     (set) => set.seconds ?? 0,
     (set) => set.reps ?? 0,
   ];

@@ -43,8 +43,10 @@ export function inHandOf(
 
 /** Returns the next cell of a block as it is in hand; a mobility block as itself; undefined where nothing of it is left to do. */
 export function cellOfBlock(session: SessionRecord, block: Block, exerciseOf: ExerciseOf): InHand | undefined {
-  if (block.skipped || block.stations.length === 0) return undefined;
+  if (block.skipped) return undefined;
+  // a mobility block is one tick, with stations or without
   if (block.kind === 'mobility') return block.done ? undefined : { type: 'block', block };
+  if (block.stations.length === 0) return undefined;
   const grid = gridOf(block, session.sets, exerciseOf);
   const cell = blockState(block, grid).state === 'done' ? undefined : nextCell(grid);
   return cell && taken(block, cell, sideDue(cell, session.sets));

@@ -60,7 +60,7 @@ export function parsePlace(
   if (bands.length > MOST_BANDS) return fail({ type: 'too-many', field: 'bands', most: MOST_BANDS });
   const pins = fields.pins.trim();
   const highest = Number(pins);
-  if (pins !== '' && !(Number.isInteger(highest) && highest >= 1 && highest <= 99))
+  if (pins !== '' && !(/^\d+$/.test(pins) && highest >= 1 && highest <= 99))
     return fail({ type: 'out-of-range', field: 'pins', min: 1, max: 99, unit: '' });
   return ok({ name, bands: [...new Set(bands)], pins: pins === '' ? null : highest });
 }

@@ -11,7 +11,7 @@ export const LANDING_RANGES: Readonly<Record<LandingLevel, { readonly from: numb
   advanced: { from: 120, to: 140 },
 };
 
-/** Returns how many landings sets hold; a landing on both feet counts once (foot contacts as published ranges count them). */
+/** Returns how many landings sets hold, their parts included; a landing on both feet counts once (foot contacts as published ranges count them). */
 export function landingsIn(sets: readonly SetRecord[]): number {
-  return sets.reduce((sum, set) => sum + (set.landings ?? 0), 0);
+  return sets.flatMap((set) => [set, ...set.parts]).reduce((sum, held) => sum + (held.landings ?? 0), 0);
 }

@@ -8,16 +8,15 @@ export type WorkKind = (typeof WORK_KINDS)[number];
 export const WORK_HOURS = { min: 0.5, max: 24, step: 0.5 } as const;
 export const MOST_WORK_NOTE = 200;
 
-const workSchemas = z.looseObject({
+const workSchema = z.looseObject({
   work: z.enum(WORK_KINDS),
   day: z.string().check(z.refine(isDay)),
-  hours: z.optional(z.nullable(z.number().check(z.gte(WORK_HOURS.min), z.lte(WORK_HOURS.max)))),
-  effort: z.optional(
-    z.nullable(z.looseObject({ value: z.number().check(z.gte(0), z.lte(10)), as: z.literal('session') })),
-  ),
-  note: z.optional(z.nullable(z.string().check(z.maxLength(MOST_WORK_NOTE)))),
   at: instantSchema,
 });
+// what this version cannot read of these takes nothing else away [M8]
+const hoursSchema = z.number().check(z.gte(WORK_HOURS.min), z.lte(WORK_HOURS.max));
+const effortSchema = z.looseObject({ value: z.number().check(z.gte(0), z.lte(10)), as: z.literal('session') });
+const noteSchema = z.string().check(z.minLength(1), z.maxLength(MOST_WORK_NOTE));
 
 /** Other work as it was noted; hours and effort are not noted where they are missing. */
 export type OtherWork = {
@@ -33,16 +32,19 @@ export type OtherWork = {
 
 /** Returns the other work that a row's shown values tell of; undefined for one removed, or not readable by this version. */
 export function readOtherWork(id: string, values: Readonly<Record<string, unknown>>): OtherWork | undefined {
-  const read = z.safeParse(workSchemas, values);
+  const read = z.safeParse(workSchema, values);
   if (!read.success) return undefined;
-  const { work, day, hours, effort, note, at } = read.data;
+  const { work, day, at } = read.data;
+  const hours = z.safeParse(hoursSchema, values['hours']);
+  const effort = z.safeParse(effortSchema, values['effort']);
+  const note = z.safeParse(noteSchema, values['note']);
   return {
     id,
     work,
     day,
-    ...(hours ? { hours } : {}),
-    ...(effort ? { effort: effort.value } : {}),
-    ...(note ? { note } : {}),
+    ...(hours.success ? { hours: hours.data } : {}),
+    ...(effort.success ? { effort: effort.data.value } : {}),
+    ...(note.success ? { note: note.data } : {}),
     notedAt: at.at,
   };
 }

@@ -19,7 +19,9 @@ export function readPauses(values: Readonly<Record<string, unknown>>): {
       unread.push({ type: 'from-a-newer-app', path, value: values[path] });
       continue;
     }
-    const to = z.safeParse(instantSchema, values[`pauses/${id}/to`]);
+    const end = values[`pauses/${id}/to`] ?? null;
+    const to = z.safeParse(instantSchema, end);
+    if (end !== null && !to.success) unread.push({ type: 'from-a-newer-app', path: `pauses/${id}/to`, value: end });
     if (to.success && to.data.at < from.data.at) unread.push({ type: 'pause-backwards', path: `pauses/${id}` });
     else pauses.push({ id, from: from.data.at, ...(to.success ? { to: to.data.at } : {}) });
   }

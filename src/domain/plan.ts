@@ -3,11 +3,14 @@ import { BODY_WAYS, type Entry, FIELDS, type Fields, fieldsFrom } from './entry'
 import { DIRECTIONS, type SetRecord } from './set';
 import { DISTANCE_UNITS, LOAD_UNITS } from './units';
 
+/** The most sets that are planned of one exercise. */
+export const MOST_SETS = 50;
+
 const text = z.optional(z.string().check(z.maxLength(24)));
 
 /** What is planned of an exercise or a station: the texts the pad would begin with, and how many sets. One register. */
 export const planSchema = z.looseObject({
-  sets: z.optional(z.int().check(z.gte(1), z.lte(50))),
+  sets: z.optional(z.int().check(z.gte(1), z.lte(MOST_SETS))),
   load: text,
   reps: text,
   band: text,

@@ -101,6 +101,8 @@ export function readSession(id: string, parts: readonly SessionPart[]): SessionR
     unread.push({ type: 'ended-before-start', path: 'end' });
   const blocks = readBlocks(own);
   const pauses = readPauses(own);
+  const { arrival, ...came } = readArrival(own);
+  const { signs, ...seen } = readSigns(own);
   const listed = readItems(own, unread);
   const inNone = sets.filter((set) => !blocks.blocks.some((block) => block.id === set.in?.block));
   const trained = (some: readonly SetRecord[]): readonly string[] => some.flatMap((set) => set.exercise ?? []);
@@ -116,10 +118,14 @@ export function readSession(id: string, parts: readonly SessionPart[]): SessionR
     ],
     blocks: blocks.blocks,
     pauses: pauses.pauses,
-    arrival: readArrival(own),
-    signs: readSigns(own),
+    arrival,
+    signs,
     sets,
-    unread: [...unread, ...blocks.unread, ...pauses.unread, ...sets.flatMap((set) => set.unread)],
+    unread: [
+      ...unread,
+      ...[blocks, pauses, came, seen].flatMap((read) => read.unread),
+      ...sets.flatMap((set) => set.unread),
+    ],
   };
 }
 
@@ -204,5 +210,7 @@ function readItems(values: Readonly<Record<string, unknown>>, unread: Unread[]):
     if (parsed.success) found.set(id, { ...found.get(id), [name]: parsed.data });
     else unread.push({ type: 'from-a-newer-app', path, value });
   }
-  return [...found].map(([id, item]) => ({ ...item, id }) as Item).sort(byOrder);
+  const items = [...found].map(([id, item]) => ({ ...item, id }) as Item).sort(byOrder);
+  // what has no place on the list comes behind it
+  return [...items.filter((item) => item.order !== undefined), ...items.filter((item) => item.order === undefined)];
 }

@@ -37,6 +37,7 @@ export const BOUNDS = {
   degrees: { min: -90, max: 360 },
   smooth: { min: 1, max: 5, step: 1 },
   pause: { min: 0, max: 60 },
+  round: { min: 1, max: 500, step: 1 },
 } as const;
 /** More landings than this are counted, not marked one by one. */
 export const MOST_MARKS = 12;
@@ -104,6 +105,7 @@ const holdSchemas = {
   distance: distanceSchema,
   landings: z.int().check(z.gte(BOUNDS.landings.min), z.lte(BOUNDS.landings.max)),
   tries: z.int().check(z.gte(BOUNDS.tries.min), z.lte(BOUNDS.tries.max)),
+  good: z.int().check(z.gte(BOUNDS.good.min), z.lte(BOUNDS.good.max)),
   degrees: z.number().check(z.gte(BOUNDS.degrees.min), z.lte(BOUNDS.degrees.max)),
 } as const;
 
@@ -114,14 +116,18 @@ export const setSchemas = {
   kind: z.enum(SET_KINDS),
   side: z.enum(SIDES),
   direction: z.enum(DIRECTIONS),
-  good: z.int().check(z.gte(BOUNDS.good.min), z.lte(BOUNDS.good.max)),
   smooth: z.int().check(z.gte(BOUNDS.smooth.min), z.lte(BOUNDS.smooth.max)),
   setUp: z.string().check(z.maxLength(MOST_SET_UP)),
   tempo: z.string().check(z.regex(TEMPO)),
   height: heightSchema,
   pause: z.number().check(z.gte(BOUNDS.pause.min), z.lte(BOUNDS.pause.max)),
   /** The cell of a block it was done in; a block that is gone leaves it in none [M5]. */
-  in: z.looseObject({ block: z.string(), station: z.string(), round: z.int().check(z.gte(1)) }),
+  in: z.looseObject({
+    block: z.string(),
+    station: z.string(),
+    // bounded, because a grid has a cell for each
+    round: z.int().check(z.gte(BOUNDS.round.min), z.lte(BOUNDS.round.max)),
+  }),
   effort: effortSchema,
   form: z.enum(FORMS),
   ended: z.enum(ENDINGS),
@@ -233,12 +239,17 @@ export function bySetOrder(a: SetRecord, b: SetRecord): number {
 
 /** Returns how many of a set's landings or tries were good, of how many; undefined where nobody judged any. */
 export function goodOf(set: SetRecord): { readonly good: number; readonly of: number } | undefined {
-  const total = set.landings ?? set.tries;
   if (set.marks.length > 0) {
     // of landings judged one by one, only those that were judged
     return { good: set.marks.filter((mark) => mark.good).length, of: set.marks.length };
   }
-  return set.good === undefined || total === undefined ? undefined : { good: set.good, of: total };
+  let [good, of] = [0, 0];
+  for (const held of [set, ...set.parts]) {
+    if (held.good === undefined) continue;
+    good += held.good;
+    of += held.landings ?? held.tries ?? 0;
+  }
+  return of === 0 ? undefined : { good, of };
 }
 
 /** [M9] Values that are each right and do not go together, as a merge of two right rows can make them. */
@@ -252,6 +263,9 @@ function atOdds(set: Omit<SetRecord, 'unread'>): Unread[] {
   const total = set.landings ?? set.tries;
   const judged = Math.max(set.good ?? 0, set.marks.at(-1)?.n ?? 0);
   if (total !== undefined && judged > total) found.push({ type: 'more-good-than-done', path });
+  for (const { id, good = 0, tries } of set.parts) {
+    if (tries !== undefined && good > tries) found.push({ type: 'more-good-than-done', path: `${path}/parts/${id}` });
+  }
   if (inParts && set.parts.length === 0) found.push({ type: 'parts-missing', path });
   if (!inParts && set.kind !== undefined && set.parts.length > 0) found.push({ type: 'parts-unasked', path });
   return found;

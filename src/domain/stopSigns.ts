@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import { instantSchema } from './set';
+import { instantSchema, type Unread } from './set';
 
 /**
  * Signs at which training stops, and a physician or emergency help is asked as apt (pre-participation and exercise-stop lists of the
@@ -29,15 +29,21 @@ export type SignSeen = {
 
 const signSchema = z.looseObject({ sign: z.enum(STOP_SIGNS), exercise: z.optional(z.string()), at: instantSchema });
 
-/** Returns the stop signs noted in a session's shown values, in the order they were seen. */
-export function readSigns(values: Readonly<Record<string, unknown>>): readonly SignSeen[] {
-  return Object.entries(values)
-    .flatMap(([path, value]) => {
-      const id = /^signs\/([^/]+)$/.exec(path)?.[1];
-      const read = z.safeParse(signSchema, value);
-      if (id === undefined || !read.success) return [];
+/** Returns the stop signs noted in a session's shown values, in the order they were seen, and what of them this version cannot read. */
+export function readSigns(values: Readonly<Record<string, unknown>>): {
+  readonly signs: readonly SignSeen[];
+  readonly unread: readonly Unread[];
+} {
+  const signs: SignSeen[] = [];
+  const unread: Unread[] = [];
+  for (const [path, value] of Object.entries(values)) {
+    const id = /^signs\/([^/]+)$/.exec(path)?.[1];
+    if (id === undefined || value === null) continue;
+    const read = z.safeParse(signSchema, value);
+    if (read.success) {
       const { sign, exercise, at } = read.data;
-      return [{ id, sign, at: at.at, ...(exercise === undefined ? {} : { exercise }) }];
-    })
-    .sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1));
+      signs.push({ id, sign, at: at.at, ...(exercise === undefined ? {} : { exercise }) });
+    } else unread.push({ type: 'from-a-newer-app', path, value });
+  }
+  return { signs: signs.sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1)), unread };
 }

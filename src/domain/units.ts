@@ -25,6 +25,14 @@ export const DISTANCE_UNITS = ['m', 'ft'] as const;
 export type DistanceUnit = (typeof DISTANCE_UNITS)[number];
 /** A distance as it was typed. */
 export type Distance = { readonly value: number; readonly unit: DistanceUnit };
+/** One international foot in metres, exact by definition (1959 agreement). */
+const M_PER_FT = 0.3048;
+
+/** Returns the distance in metres. */
+export function toMetres(distance: Distance): number {
+  return distance.unit === 'm' ? distance.value : distance.value * M_PER_FT;
+}
+
 /** The most a carry may go, in its own unit. */
 export const MOST_DISTANCE: Readonly<Record<DistanceUnit, number>> = { m: 2000, ft: 6562 };
 export const distanceSchema = z

@@ -59,7 +59,7 @@ export function addBlock(
   const id = newId(world.random, 8);
   const changes: Record<string, Json> = {
     [`blocks/${id}/order`]: orderBehind(held(log, place), after, world),
-    ...under(`blocks/${id}`, parsed.value),
+    ...under(`blocks/${id}`, noted(parsed.value)),
   };
   let last: string | undefined;
   for (const { exercise, plan } of stations) {
@@ -78,7 +78,9 @@ export function editBlock(
 ): Result<Saving, BlockFault> {
   const parsed = parseBlock(fields);
   if (!parsed.ok) return parsed;
-  return ok(changeSession(log, place, { type: 'edit-block' }, under(`blocks/${block}`, parsed.value)));
+  const was = held(log, place).blocks.find((one) => one.id === block);
+  const next = was?.rest === undefined ? noted(parsed.value) : parsed.value;
+  return ok(changeSession(log, place, { type: 'edit-block' }, under(`blocks/${block}`, next)));
 }
 
 /** Adds a station at the end of a block. */
@@ -131,9 +133,9 @@ function parseBlock(fields: BlockFields): Result<Readonly<Record<string, Json>>,
     const bounds: Bounds = BLOCK_BOUNDS[field];
     const number = parseNumber(field, fields[field], bounds, field === 'rounds' ? '' : 's');
     // a rest that nobody set is the exercise's own
-    if (!number.ok && field === 'rest' && number.error.type === 'empty') continue;
-    if (!number.ok) return number;
-    values[field] = number.value;
+    const isOwn = !number.ok && field === 'rest' && number.error.type === 'empty';
+    if (!number.ok && !isOwn) return number;
+    values[field] = number.ok ? number.value : null;
   }
   return ok(values);
 }
@@ -143,13 +145,12 @@ function parseList(text: string): readonly number[] | undefined {
   const reps = text
     .trim()
     .split(/[\s,;–-]+/)
-    .filter((one) => one !== '')
-    .map(Number);
+    .filter((one) => one !== '');
   const good =
     reps.length > 0 &&
     reps.length <= MOST_LISTED &&
-    reps.every((one) => Number.isInteger(one) && one >= 1 && one <= 500);
-  return good ? reps : undefined;
+    reps.every((one) => /^\d{1,3}$/.test(one) && Number(one) >= 1 && Number(one) <= 500);
+  return good ? reps.map(Number) : undefined;
 }
 
 function stationChanges(
@@ -162,6 +163,10 @@ function stationChanges(
   const path = `blocks/${block}/stations/${station}`;
   return { [`${path}/order`]: order, [`${path}/exercise`]: exercise, ...planned(`${path}/plan`, plan) };
 }
+
+/** What was not noted and still is not needs no register. */
+const noted = (values: Readonly<Record<string, Json>>): Record<string, Json> =>
+  Object.fromEntries(Object.entries(values).filter(([, value]) => value !== null));
 
 const under = (path: string, values: Readonly<Record<string, Json>>): Record<string, Json> =>
   Object.fromEntries(Object.entries(values).map(([name, value]) => [`${path}/${name}`, value]));

@@ -63,7 +63,8 @@ function folded(
 ): readonly SeriesRow[] | undefined {
   const read = session(core.memory, stream, id);
   if (!read || stored.some((row) => row.version !== SERIES_VERSION)) return undefined;
-  const names = stored.filter((row) => row.last.some((time) => time.session === id)).map((row) => row.exercise);
+  const holds = (row: SeriesRow): boolean => [...row.last, ...row.times].some((time) => time.session === id);
+  const names = stored.filter(holds).map((row) => row.exercise);
   if (names.some((one) => !lastTimeOf(read, one))) return undefined;
   const known = new Map(stored.map((row) => [row.exercise, row]));
   return ['', ...read.exercises].map((one) => foldSession(known.get(one), stream, one, id, read));

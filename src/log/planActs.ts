@@ -1,3 +1,4 @@
+import type { Station } from '../domain/block';
 import { newId } from '../domain/ids';
 import { type NumberFault, parseNumber } from '../domain/number';
 import { orderBetween } from '../domain/order';
@@ -82,7 +83,7 @@ export function swap(
   const record = held(log, place);
   const changes: Record<string, Json> =
     thing.type === 'station'
-      ? { [`${path}/exercise`]: by, [`${path}/was`]: stationOf(record, thing).exercise, [`${path}/plan`]: null }
+      ? { [`${path}/exercise`]: by, ...wasOf(stationOf(record, thing), path, by), [`${path}/plan`]: null }
       : {
           [`${path}/swappedFor`]: { exercise: by, why },
           ...opened(by),
@@ -98,14 +99,30 @@ export function swap(
 
 /** Moves something on today's list one place up or down; at the end of the list nothing changes. */
 export function moveItem(log: Log, place: SessionPlace, id: string, by: -1 | 1, world: World): Saving | undefined {
-  const list = listedThings(held(log, place));
+  const { list, changes } = allPlaced(held(log, place), world);
   const at = list.findIndex((one) => one.id === id);
   const other = list[at + by];
   const one = list[at];
   if (!one || !other) return undefined;
   const [before, after] = by === 1 ? [other, list[at + 2]] : [list[at - 2], other];
   const order = orderBetween(before?.order, after?.order, newId(world.random, 8));
-  return changeSession(log, place, { type: 'reorder' }, { [`${pathOf(one)}/order`]: order });
+  return changeSession(log, place, { type: 'reorder' }, { ...changes, [`${pathOf(one)}/order`]: order });
+}
+
+/** Returns today's list with an order for all of it, and the changes that give one to what only sets tell of. */
+function allPlaced(record: SessionRecord, world: World) {
+  const changes: Record<string, Json> = {};
+  let last: string | undefined;
+  const list = listedThings(record).map((thing) => {
+    if (thing.order !== undefined) {
+      last = thing.order;
+      return { ...thing, order: thing.order };
+    }
+    last = orderBetween(last, undefined, newId(world.random, 8));
+    changes[`${pathOf(thing)}/order`] = last;
+    return { ...thing, order: last };
+  });
+  return { list, changes };
 }
 
 /** Spreads an exercise over the session: so many in all, added to from anywhere; `null` ends the count, and its sets stay. */
@@ -163,6 +180,11 @@ export function held(log: Log, { stream, session: id }: SessionPlace): SessionRe
   if (!record) throw new Error(`session ${stream}/${id} is not in memory`);
   return record;
 }
+
+/** What stood at a station before any swap of today; swapped back, it is as it was. */
+const wasOf = ({ exercise, was = exercise }: Station, path: string, by: string): Record<string, Json> => ({
+  [`${path}/was`]: was === by ? null : was,
+});
 
 function stationOf(record: SessionRecord, thing: { readonly block: string; readonly id: string }) {
   const station = record.blocks.find((one) => one.id === thing.block)?.stations.find((one) => one.id === thing.id);

@@ -30,11 +30,10 @@ export function pauseSession(log: Log, place: SessionPlace, world: World): Savin
 
 /** Goes on after a pause: every pause that is open ends now. */
 export function endPauses(log: Log, place: SessionPlace, world: World): Saving {
-  const now = instantAt(world.now(), world.zone());
   const open = session(log, place.stream, place.session)?.pauses.filter((pause) => pause.to === undefined) ?? [];
   const changes = Object.fromEntries(
     // a clock set back in between ends a pause at its begin, not before
-    open.map((pause) => [`pauses/${pause.id}/to`, { ...now, at: Math.max(now.at, pause.from) }]),
+    open.map((pause) => [`pauses/${pause.id}/to`, instantAt(Math.max(world.now(), pause.from), world.zone())]),
   );
   return changeSession(log, place, { type: 'end-pause' }, changes);
 }

@@ -1,9 +1,10 @@
 import { instantAt } from '../domain/day';
 import { newId, plannedSessionId } from '../domain/ids';
 import { orderBetween } from '../domain/order';
-import { type Plan, planOfSet } from '../domain/plan';
+import { MOST_SETS, type Plan, planOfSet } from '../domain/plan';
 import { fail, ok, type Result } from '../domain/result';
-import type { SessionRecord } from '../domain/session';
+import { listedThings, type SessionRecord } from '../domain/session';
+import type { SetRecord } from '../domain/set';
 import { MOST_TEMPLATE_NAME, plannedValues, WEEK_DAYS, type WeekDay } from '../domain/template';
 import type { World } from '../domain/world';
 import { removing } from '../merge/removal';
@@ -79,14 +80,17 @@ export async function startFromTemplate(
 
 /** Puts what a client did last on an empty session's list, as what to begin with. Returns false where there is no session before. */
 export async function repeatLast(log: Log, place: SessionPlace, world: World): Promise<boolean> {
-  const last = log.lastTimes(place.stream, '', place.session)?.find((time) => time.session !== place.session);
-  if (!last) return false;
-  await log.loadSession(place.stream, last.session);
-  const from = { stream: place.stream, session: last.session };
-  if (!session(log, from.stream, from.session)) return false;
-  await changeSession(log, place, { type: 'repeat-last' }, planOfSession(log, from, world));
-  log.releaseSession(from.stream, from.session);
-  return true;
+  for (const { session: id } of log.lastTimes(place.stream, '', place.session) ?? []) {
+    await log.loadSession(place.stream, id);
+    const from = { stream: place.stream, session: id };
+    const plan = session(log, place.stream, id) ? planOfSession(log, from, world) : {};
+    log.releaseSession(place.stream, id);
+    // one that did not happen holds nothing to repeat
+    if (Object.keys(plan).length === 0) continue;
+    await changeSession(log, place, { type: 'repeat-last' }, plan);
+    return true;
+  }
+  return false;
 }
 
 const daysOf = (days: readonly WeekDay[]): Record<string, Json> =>
@@ -97,7 +101,7 @@ function planOfSession(log: Log, place: SessionPlace, world: World): Record<stri
   const record = held(log, place);
   const row = log.get(keyOf({ stream: place.stream, id: place.session }));
   const changes: Record<string, Json> = { ...(plannedValues(row ? shownOf(row) : {}) as Record<string, Json>) };
-  let last = record.items.findLast((item) => item.order !== undefined)?.order;
+  let last = listedThings(record).findLast((thing) => thing.order !== undefined)?.order;
   for (const item of record.items) {
     if (item.order === undefined) {
       last = orderBetween(last, undefined, newId(world.random, 8));
@@ -119,9 +123,10 @@ function planOfSession(log: Log, place: SessionPlace, world: World): Record<stri
 }
 
 function planOfDone(record: SessionRecord, exercise: string): Plan | undefined {
-  const sets = record.sets.filter((set) => set.exercise === exercise && set.kind === 'working' && !set.in);
+  const isInBlock = (set: SetRecord): boolean => record.blocks.some((block) => block.id === set.in?.block);
+  const sets = record.sets.filter((set) => set.exercise === exercise && set.kind === 'working' && !isInBlock(set));
   const last = sets.at(-1);
   if (!last) return undefined;
   const sides = new Set(sets.map((set) => set.side)).size;
-  return { ...planOfSet(last), sets: Math.max(1, Math.round(sets.length / sides)) };
+  return { ...planOfSet(last), sets: Math.min(MOST_SETS, Math.max(1, Math.round(sets.length / sides))) };
 }

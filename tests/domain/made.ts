@@ -1,0 +1,64 @@
+import { type Block, readBlocks } from '../../src/domain/block';
+import type { Exercise } from '../../src/domain/exercise';
+import { SHIPPED_EXERCISES } from '../../src/domain/library';
+import { readSession, type SessionRecord } from '../../src/domain/session';
+import type { SetRecord } from '../../src/domain/set';
+
+/** A Tuesday evening, 16:00 at Greenwich. */
+export const T = Date.UTC(2026, 10, 24, 16, 0, 0);
+
+/** Returns an instant so many seconds after `T`. */
+export const after = (seconds: number) => ({ at: T + seconds * 1000, day: '2026-11-24', zone: 'UTC' });
+
+/** Returns an exercise that ships, or undefined. */
+export const exerciseOf = (id: string): Exercise | undefined => SHIPPED_EXERCISES.find((one) => one.id === id);
+
+/** Returns an exercise that ships. */
+export function shipped(id: string): Exercise {
+  const found = exerciseOf(id);
+  if (!found) throw new Error(`no ${id}`);
+  return found;
+}
+
+let made = 0;
+
+/** Returns a working set, a minute later than the one made before. */
+export const set = (held: Partial<SetRecord>): SetRecord => ({
+  id: `s${String(++made).padStart(4, '0')}`,
+  exercise: 'lib-back-squat',
+  kind: 'working',
+  at: after(made * 60),
+  parts: [],
+  cues: [],
+  marks: [],
+  faults: [],
+  unread: [],
+  ...held,
+});
+
+/** Returns a load register in kilograms. */
+export const kg = (value: number) => ({ load: { value, unit: 'kg' as const } });
+
+/** Returns a set done in a cell of the block `b`. */
+export const inCell = (station: string, round: number, held: Partial<SetRecord> = {}): SetRecord =>
+  set({ in: { block: 'b', station, round }, ...held });
+
+/** Returns the block `b` of these registers; stations are named by their exercises, in their order. */
+export function block(registers: Record<string, unknown>, stations: Readonly<Record<string, string>> = {}): Block {
+  const values: Record<string, unknown> = {};
+  for (const [name, value] of Object.entries({ kind: 'rounds', ...registers })) values[`blocks/b/${name}`] = value;
+  for (const [index, [id, exercise]] of Object.entries(stations).entries()) {
+    values[`blocks/b/stations/${id}/order`] = `h${index}`;
+    values[`blocks/b/stations/${id}/exercise`] = exercise;
+  }
+  const [read] = readBlocks(values).blocks;
+  if (!read) throw new Error('no block');
+  return read;
+}
+
+/** Returns the session of these shown values. */
+export function sessionOf(values: Record<string, unknown>): SessionRecord {
+  const read = readSession('r1', [{ id: 'r1', values: { start: after(0), ...values } }]);
+  if (!read) throw new Error('no session');
+  return read;
+}
