@@ -50,6 +50,7 @@ const HOURS = [1, 2, 3, 4, 6, 8, 10, 12] as const;
 /** Rehearsal, shoot day, class, travel: kind, hours and effort are a tap each, and the third keeps it. */
 function OtherWork({ stream, today }: { stream: string; today: string }) {
   const { log, acts, views, world } = useApp();
+  useWatch(['kind:otherWork']);
   const [work, setWork] = useState<WorkKind>();
   const [hours, setHours] = useState<number | null>(null);
   const [day, setDay] = useState(today);

@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks';
 import { LANDING_LEVELS } from '../../domain/client';
 import { LANDING_RANGES } from '../../domain/landings';
-import { useApp } from '../app';
+import { useApp, useWatch } from '../app';
 import { LEVEL } from '../careWords';
 import { faultSentence } from '../faultWords';
 import { dayShort } from '../format';
@@ -12,6 +12,8 @@ import { TextField } from '../parts/TextField';
 /** What is known of a client that sessions go by: the level of landings, the agreed question, clearances. */
 export function CarePart({ stream }: { stream: string }) {
   const { log, acts, views } = useApp();
+  // a component with a state of its own is not drawn again with its page where its props are the same
+  useWatch(['kind:client']);
   const client = views.client(log, stream);
   const [question, setQuestion] = useState(client?.question ?? '');
   const [fault, setFault] = useState<string>();
