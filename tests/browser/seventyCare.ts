@@ -1,0 +1,2 @@
+import type { Floor } from './seventyHands';
+export function careAndEnd(_: () => Floor): void {}
