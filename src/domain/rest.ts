@@ -1,4 +1,4 @@
-import { type Block, blockState, gridOf } from './block';
+import { type Block, type BlockKind, blockState, gridOf } from './block';
 import type { Exercise } from './exercise';
 import { otherSideDue } from './prefill';
 import type { SetRecord } from './set';
@@ -14,6 +14,8 @@ export type Rest =
 
 /** A rest the trainer made longer or shorter: it holds for the set it was changed after. */
 export type RestChange = { readonly set: string; readonly seconds: number };
+
+const BY_CLOCK: ReadonlySet<BlockKind> = new Set(['every', 'most', 'timed']);
 
 /**
  * Returns where a client stands, from the last set's own instant: a killed app comes back to the same clock. `now` is ms; a clock that was set
@@ -34,6 +36,8 @@ export function restOf(
   const block = blocks.find((one) => one.id === last.in?.block);
   const stands = block && blockState(block, gridOf(block, sets, exerciseOf));
   if (stands?.state === 'working') return { state: 'next-station', station: stands.station, of: stands.of };
+  // a block with a clock of its own says by that when to rest: a second clock would contradict it
+  if (block && stands?.state === 'round-done' && BY_CLOCK.has(block.kind)) return { state: 'ready' };
   if (last.noRest || !exercise) return { state: 'ready' };
   const of = change?.set === last.id ? change.seconds : (block?.rest ?? exercise.rest);
   const left = Math.min(of, Math.ceil((last.at.at + of * 1000 - now) / 1000));

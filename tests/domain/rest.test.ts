@@ -55,3 +55,18 @@ test('no rest lies between two sides', () => {
 test('an exercise that is not in this library has no rest of its own', () => {
   expect(at(1, [set({ exercise: 'gone' })])).toEqual({ state: 'ready' });
 });
+
+test('a block with a clock of its own runs no second one between its rounds; rounds without one rest', () => {
+  const block = (kind: 'rounds' | 'every' | 'most' | 'timed') =>
+    ({
+      id: 'k',
+      kind,
+      rounds: kind === 'most' ? 0 : 3,
+      stations: [{ id: 's', exercise: 'lib-front-squat', plan: {} }],
+    }) as const;
+  const done = set({ in: { block: 'k', station: 's', round: 1 } });
+  const rest = (kind: 'rounds' | 'every' | 'most' | 'timed') =>
+    restOf([done], exerciseOf, null, T + 1000, [block(kind)]);
+  expect(rest('rounds')).toMatchObject({ state: 'resting', left: 149 });
+  expect([rest('every'), rest('most'), rest('timed')]).toEqual(Array(3).fill({ state: 'ready' }));
+});
