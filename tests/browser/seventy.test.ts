@@ -1,7 +1,7 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe } from 'vitest';
 import { launchChromium } from '../tools/chromium';
-import { blocksAndChanges } from './seventyBlocks';
+import { blocks } from './seventyBlocks';
 import { careAndEnd } from './seventyCare';
 import { placesAndCounts } from './seventyCounts';
 import { type Floor, oneStory, openFloor } from './seventyHands';
@@ -29,7 +29,7 @@ oneStory();
 describe('seventy minutes', () => {
   arrivalAndSets(() => floor);
   placesAndCounts(() => floor);
-  blocksAndChanges(() => floor);
+  blocks(() => floor);
   careAndEnd(() => floor);
   nextTime(() => floor);
 });
