@@ -54,3 +54,10 @@ export function adaptSentence(level: Extract<PainLevel, { readonly level: 'adapt
     ? `Pain ${level.pain} of 10, rising in the set: an easier step would do.`
     : `Pain ${level.pain} of 10, two sessions running: an easier step would do.`;
 }
+
+/** Returns what holds of an exercise that was stopped and is not cleared yet; `load` is a text with its unit. */
+export function unclearedSentence(load: string | null): string {
+  return load === null
+    ? 'Stopped before by pain or a stop sign: do no more than then until a clearance is noted.'
+    : `Stopped before by pain: nothing heavier than ${load} is offered until a clearance is noted.`;
+}

@@ -19,6 +19,7 @@ import { Tabs } from './Tabs';
 import { Tallies } from './Tallies';
 import { TogetherButton } from './TogetherButton';
 import { TouchUp } from './TouchUp';
+import { Uncleared } from './Uncleared';
 import type { Pad } from './usePad';
 import { useRest } from './useRest';
 
@@ -65,6 +66,7 @@ export function LivePad({ pad, exercise, entry }: LivePadProps) {
         />
       ) : null}
       <Adapt app={app} pad={pad} exercise={exercise} />
+      <Uncleared pad={pad} entry={entry} />
       {steps.length > 0 ? (
         <button
           type="button"
@@ -92,7 +94,8 @@ export function LivePad({ pad, exercise, entry }: LivePadProps) {
           lastTime={lastTime}
           onChange={change}
           onSelect={setChosen}
-          heaviest={heaviestOf(app, place, session, exercise.id)}
+          heaviest={heaviestOf(app, place, session, exercise.id) ?? undefined}
+          dots={!resting}
           kit={views.places(log).find((one) => one.id === session.place)}
         />
       </div>

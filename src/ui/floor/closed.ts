@@ -1,9 +1,12 @@
 import { instantAt } from '../../domain/day';
+import type { Entry } from '../../domain/entry';
 import { heaviestOffered, type PainLevel, painLevel } from '../../domain/pain';
 import { holdsOn, type Restriction } from '../../domain/restriction';
 import type { SessionRecord } from '../../domain/session';
+import { toKg } from '../../domain/units';
 import type { App } from '../app';
-import type { Place } from './usePad';
+
+type Place = { readonly stream: string; readonly session: string };
 
 /** Why an exercise is closed in a session: pain or a stop sign, or what a professional said. */
 export type Closed =
@@ -34,9 +37,32 @@ export function restrictionsNow({ log, views, world }: App, stream: string): rea
   return views.restrictions(log, stream).filter((one) => holdsOn(one, day));
 }
 
-/** Returns what nothing heavier than is offered of, kg; undefined where nothing holds it back. */
+/**
+ * Returns what nothing heavier than is offered of an exercise, kg, until a clearance is noted; null where the set that stopped it held no load,
+ * undefined where nothing holds it back.
+ */
 export function heaviestOf({ log, views }: App, place: Place, session: SessionRecord, exercise: string) {
   const before = log.lastTimes(place.stream, exercise, session.id) ?? [];
   const sets = [...before.flatMap((time) => time.sets), ...session.sets.filter((set) => set.exercise === exercise)];
-  return heaviestOffered(sets, views.client(log, place.stream)?.clearances[exercise]) ?? undefined;
+  return heaviestOffered(sets, views.client(log, place.stream)?.clearances[exercise]);
 }
+
+/** Returns an entry that nobody typed, with no load heavier than is offered of its exercise. */
+export function notHeavier(app: App, place: Place, session: SessionRecord, entry: Entry): Entry {
+  const most = heaviestOf(app, place, session, entry.exercise) ?? undefined;
+  // of load taken off, more is lighter
+  if (most === undefined || entry.body === 'assist') return entry;
+  const lighter = (load: string): string => {
+    const typed = Number(load.replace(',', '.'));
+    return typed > 0 && toKg({ value: typed, unit: entry.unit }) > most ? String(inUnit(entry.unit, most)) : load;
+  };
+  return {
+    ...entry,
+    load: lighter(entry.load),
+    parts: entry.parts.map((part) => ({ ...part, load: lighter(part.load) })),
+  };
+}
+
+/** Returns kilograms in a unit, rounded down to a tenth where that is not their own. */
+export const inUnit = (unit: Entry['unit'], kg: number): number =>
+  unit === 'kg' ? kg : Math.floor((kg / toKg({ value: 1, unit })) * 10) / 10;

@@ -4,7 +4,7 @@ import type { SessionRecord } from '../../domain/session';
 import type { Side } from '../../domain/set';
 import type { ToLog } from '../../log/roundActs';
 import type { App } from '../app';
-import { closedFor } from './closed';
+import { closedFor, notHeavier } from './closed';
 import { entryOf, type Pad, type Place, pastOf } from './usePad';
 
 /** Returns a block's grid as it stands. */
@@ -33,7 +33,8 @@ export function missingOf(
     const at = held?.in;
     const isHeld = at?.block === block.id && at.station === cell.station.id && at.round === cell.round;
     if (held && isHeld && held.side === side) return { entry: held, exercise };
-    return { entry: entryOf(app, place.stream, session, exercise, cellDraft(block, cell, side), past), exercise };
+    const entry = entryOf(app, place.stream, session, exercise, cellDraft(block, cell, side), past);
+    return { entry: notHeavier(app, place, session, entry), exercise };
   });
 }
 

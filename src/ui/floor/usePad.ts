@@ -10,6 +10,7 @@ import type { SetRecord, Side } from '../../domain/set';
 import { NO_SET_UP, setUpTexts } from '../../domain/setUp';
 import type { Json } from '../../merge/row';
 import { type App, useApp, useWatch } from '../app';
+import { notHeavier } from './closed';
 import { readDraft } from './padDraft';
 
 export type Place = { readonly stream: string; readonly session: string };
@@ -69,6 +70,7 @@ export function padOf(app: App, place: Place): Pad | undefined {
   const base = inHand.type === 'cell' ? cellDraft(inHand.block, inHand.cell, inHand.side) : undefined;
   const planned = base ?? (today.length === 0 ? plannedTexts(itemPlan(session, exerciseId)) : {});
   const draft: PadDraft | undefined = exercise && { ...planned, ...stored, exercise: exercise.id };
+  const entry = exercise && draft && entryOf(app, stream, session, exercise, draft, { today, lastTime });
   const kept = base ? { in: base.in, ...(base.side === undefined ? {} : { side: base.side }) } : {};
   return {
     ...own,
@@ -76,7 +78,8 @@ export function padOf(app: App, place: Place): Pad | undefined {
     cell,
     today,
     lastTime,
-    entry: exercise && draft && entryOf(app, stream, session, exercise, draft, { today, lastTime }),
+    // what is typed is the trainer's
+    entry: entry && stored?.load === undefined ? notHeavier(app, place, session, entry) : entry,
     change: (patch) => log.setDraft(key, asJson({ ...kept, ...stored, exercise: exerciseId ?? '', ...patch })),
     choose: (next) => log.setDraft(key, { exercise: next }),
     chooseCell: (block, one, side) => log.setDraft(key, asJson(chosenCell(block, one, side))),
