@@ -2,10 +2,10 @@ import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe } from 'vitest';
 import { launchChromium } from '../tools/chromium';
 import { blocks } from './seventyBlocks';
-import { careAndEnd } from './seventyCare';
+import { care } from './seventyCare';
 import { placesAndCounts } from './seventyCounts';
 import { type Floor, oneStory, openFloor } from './seventyHands';
-import { nextTime } from './seventyNext';
+import { endAndNextTime } from './seventyNext';
 import { arrivalAndSets } from './seventySets';
 
 /*
@@ -30,6 +30,6 @@ describe('seventy minutes', () => {
   arrivalAndSets(() => floor);
   placesAndCounts(() => floor);
   blocks(() => floor);
-  careAndEnd(() => floor);
-  nextTime(() => floor);
+  care(() => floor);
+  endAndNextTime(() => floor);
 });

@@ -236,6 +236,7 @@ export function blocks(open: () => Floor): void {
     await hold(cellOn(page, 'C1', 1));
     await at('10:57');
     await hands.tap('Start the clock');
+    await says(page.getByRole('region', { name: 'block clock' }), '1:00 work · round 1');
     await at('10:58:15');
     await says(page.getByRole('region', { name: 'block clock' }), '0:45 work · round 2');
     await hands.tap('Log Vale · round 1', hands.pad());
