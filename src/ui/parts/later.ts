@@ -19,10 +19,12 @@ export function later<P extends object>(load: () => Promise<ComponentType<P>>): 
   all.push(part as unknown as Loading<never>);
   return function Later(props: P) {
     const redraw = useRedraw();
+    const drawn = part.component;
     useEffect(() => {
-      if (!part.component) void part.load().then(redraw, () => undefined);
-    }, [redraw]);
-    return part.component ? h(part.component, props) : null;
+      // not whether it is there, but whether it was drawn: it may have come in between
+      if (!drawn) void part.load().then(redraw, () => undefined);
+    });
+    return drawn ? h(drawn, props) : null;
   };
 }
 
