@@ -116,6 +116,6 @@ export async function addBlock(hands: Hands, { kind, fields, stations }: NewBloc
   await hands.sheet().waitFor({ state: 'detached' });
 }
 
-/** What sets held and what was seen of them, without what the app numbers by itself. */
+/** Returns those sets that are of an exercise. */
 export const held = (sets: readonly SetRecord[], exercise: string): readonly SetRecord[] =>
   sets.filter((set) => set.exercise === exercise);

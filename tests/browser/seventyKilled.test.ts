@@ -67,6 +67,7 @@ async function seen({ phone, hands }: Floor) {
   const { page } = phone;
   return {
     path: new URL(page.url()).pathname,
+    title: await textOf(page.getByRole('heading', { level: 1 })),
     record: await textOf(recordOn(page)),
     next: await textOf(nextSet(hands)),
     seenOfLast: await textOf(touchUp(hands)),
