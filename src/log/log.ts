@@ -52,8 +52,11 @@ export type Log = {
   readonly undo: () => Undone | undefined;
   readonly draft: (key: string) => Json | undefined;
   readonly setDraft: (key: string, value: Json) => void;
-  /** Reads a session with its continuations into memory, if it is not there. */
-  readonly loadSession: (stream: string, id: string) => Promise<void>;
+  /**
+   * Reads a session with its continuations into memory, if it is not there. Returns false where that was not possible: whether the store holds
+   * one is not known then, and none may be written under its name.
+   */
+  readonly loadSession: (stream: string, id: string) => Promise<boolean>;
   /** Lets go of a session that was read to be looked at: one that is over, folded and saved. Any other stays. */
   readonly releaseSession: (stream: string, id: string) => void;
   /** Reads all results of a client into memory. */

@@ -54,15 +54,16 @@ function undoOf(stored: readonly UndoEntry[], waiting: Work['undo']): readonly U
   return [...entries.values()].flatMap((entry) => entry ?? []).sort((a, b) => a.n - b.n);
 }
 
-/** Reads a session and its continuations into memory. */
-export async function readSessionRows(core: Core, stream: string, id: string): Promise<void> {
-  await core.connection.read((db) => readSessionFrom(db, core, stream, id));
+/** Reads a session and its continuations into memory. Returns whether all that the store holds of it is there now. */
+export async function readSessionRows(core: Core, stream: string, id: string): Promise<boolean> {
+  return (await core.connection.read((db) => readSessionFrom(db, core, stream, id))) ?? false;
 }
 
-async function readSessionFrom(db: Database, core: Core, stream: string, id: string): Promise<void> {
+async function readSessionFrom(db: Database, core: Core, stream: string, id: string): Promise<boolean> {
   // a continuation's id is its parent's with `-n`
   const stored = await db.getAll('sessions', IDBKeyRange.bound([stream, id], [stream, `${id}-\uffff`]));
   absorbStored(core, stored);
+  return stored.every((row) => !core.unreadable.has(keyOf(row)));
 }
 
 /** Reads all results of a client into memory. */

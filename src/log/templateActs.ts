@@ -1,4 +1,4 @@
-import { instantAt } from '../domain/day';
+import { type Day, instantAt } from '../domain/day';
 import { newId, plannedSessionId } from '../domain/ids';
 import { orderBetween } from '../domain/order';
 import { MOST_SETS, type Plan, planOfSet } from '../domain/plan';
@@ -58,12 +58,7 @@ export async function startFromTemplate(
   const row = log.get(keyOf({ stream, id: template }));
   if (!row) throw new Error(`template ${template} is not in memory`);
   const start = instantAt(world.now(), world.zone());
-  let id = '';
-  for (let n = 1; id === ''; n += 1) {
-    const planned = plannedSessionId(stream, template, start.day, n);
-    await log.loadSession(stream, planned);
-    if (!log.get(keyOf({ stream, id: planned }))) id = planned;
-  }
+  const id = await freeId(log, stream, template, start.day, world);
   const plan = plannedValues(shownOf(row)) as Readonly<Record<string, Json>>;
   const saved = log.commit({
     act: { type: 'start-session', stream },
@@ -76,6 +71,19 @@ export async function startFromTemplate(
     ],
   });
   return { stream, session: id, saved };
+}
+
+/**
+ * Returns the first planned id that no row bears. Where the store cannot be read nobody knows: a fresh id then, so that no session of the day
+ * is written over.
+ */
+async function freeId(log: Log, stream: string, template: string, day: Day, world: World): Promise<string> {
+  for (let n = 1; ; n += 1) {
+    const planned = plannedSessionId(stream, template, day, n);
+    const wasRead = await log.loadSession(stream, planned);
+    if (log.get(keyOf({ stream, id: planned }))) continue;
+    return wasRead ? planned : newId(world.random, 16);
+  }
 }
 
 /** Puts what a client did last on an empty session's list, as what to begin with. Returns false where there is no session before. */

@@ -20,7 +20,7 @@ export function paper(writer: string, seed: number): Paper {
     get: memory.get,
     ofKind: memory.ofKind,
     all: memory.all,
-    loadSession: async () => {},
+    loadSession: async () => true,
     commit({ rows }) {
       for (const { name, changes, fresh = false } of rows) {
         if (!fresh && !memory.get(REAL.keyOf(name))) throw new Error(`row ${name.id} is not held`);
