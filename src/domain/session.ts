@@ -125,7 +125,8 @@ export function readSession(id: string, parts: readonly SessionPart[]): SessionR
       ...unread,
       ...[blocks, pauses, came, seen].flatMap((read) => read.unread),
       ...sets.flatMap((set) => set.unread),
-    ],
+      // a row's paths stand as they came: in another order on another device
+    ].sort((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : 0)),
   };
 }
 

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { readArrival, SORE_PLACES, wasAsked } from '../../src/domain/arrival';
 import { readSigns, STOP_SIGNS } from '../../src/domain/stopSigns';
-import { after, sessionOf, T } from './made';
+import { instantIn, sessionOf, T } from './made';
 
 describe('how a client came in', () => {
   test('is what was told, and nothing for what was not', () => {
@@ -69,9 +69,9 @@ describe('how a client came in', () => {
 describe('stop signs', () => {
   test('stand in the order they were seen, with the exercise they were seen in', () => {
     const { signs, unread } = readSigns({
-      'signs/b': { sign: 'chest', exercise: 'lib-back-squat', at: after(60) },
-      'signs/c': { sign: 'faint', at: after(30) },
-      'signs/a': { sign: 'numb', at: after(60) },
+      'signs/b': { sign: 'chest', exercise: 'lib-back-squat', at: instantIn(60) },
+      'signs/c': { sign: 'faint', at: instantIn(30) },
+      'signs/a': { sign: 'numb', at: instantIn(60) },
       'signs/d': null,
       signs: 5,
     });
@@ -84,7 +84,7 @@ describe('stop signs', () => {
   });
 
   test('[M8] a sign of a newer app is named: a sign that nobody is told of is worse than none', () => {
-    const value = { sign: 'vision', at: after(5) };
+    const value = { sign: 'vision', at: instantIn(5) };
     expect(sessionOf({ 'signs/a': value }).unread).toEqual([{ type: 'from-a-newer-app', path: 'signs/a', value }]);
   });
 

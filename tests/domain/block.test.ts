@@ -11,7 +11,7 @@ import {
   sideDue,
 } from '../../src/domain/block';
 import type { SetRecord } from '../../src/domain/set';
-import { after, block, exerciseOf, inCell, sessionOf, set } from './made';
+import { block, exerciseOf, inCell, instantIn, sessionOf, set } from './made';
 
 const grid = (of: Block, sets: readonly SetRecord[]) => gridOf(of, sets, exerciseOf);
 const state = (of: Block, sets: readonly SetRecord[]) => blockState(of, grid(of, sets));
@@ -143,7 +143,7 @@ describe('the grid of a block', () => {
       'blocks/b/kind': 'rounds',
       'blocks/b/stations/s/exercise': 'lib-push-up',
       'sets/x/exercise': 'lib-push-up',
-      'sets/x/at': after(5),
+      'sets/x/at': instantIn(5),
       'sets/x/in': { block: 'b', station: 's', round: 4_000_000_000 },
     };
     const session = sessionOf(values);
@@ -170,7 +170,7 @@ describe('the grid of a block', () => {
     expect(drawn(grid(block(most, pushPull), []))).toEqual(['.', '.']);
     expect(drawn(grid(block(most, pushPull), [full[0]!]))).toEqual(['-', '.']);
     expect(drawn(grid(block(most, pushPull), full))).toEqual(['- .', '- .']);
-    expect(drawn(grid(block({ ...most, stopped: after(600) }, pushPull), full))).toEqual(['-', '-']);
+    expect(drawn(grid(block({ ...most, stopped: instantIn(600) }, pushPull), full))).toEqual(['-', '-']);
   });
 });
 
@@ -220,7 +220,7 @@ describe('where a block stands', () => {
     const most = { kind: 'most', cap: 600 };
     const sets = [inCell('push', 1), inCell('pull', 1), inCell('push', 2)];
     expect(state(block(most, pushPull), sets)).toEqual({ state: 'working', round: 2, station: 2, of: 2 });
-    expect(state(block({ ...most, stopped: after(600) }, pushPull), sets)).toEqual({ state: 'done', rounds: 1 });
+    expect(state(block({ ...most, stopped: instantIn(600) }, pushPull), sets)).toEqual({ state: 'done', rounds: 1 });
   });
 });
 

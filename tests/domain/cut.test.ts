@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { cutTo, stillToDo } from '../../src/domain/cut';
 import type { SetRecord } from '../../src/domain/set';
-import { after, exerciseOf, sessionOf, set } from './made';
+import { exerciseOf, instantIn, sessionOf, set } from './made';
 
 const todo = (values: Record<string, unknown>, sets: SetRecord[] = []) => {
   const { items, blocks } = sessionOf(values);
@@ -60,9 +60,9 @@ describe('what is still to be done', () => {
       set({ in: { block: 'b', station: side ? 't' : 's', round: 1 }, ...(side ? { side } : {}) }),
     );
     expect(todo(rounds, done)).toEqual([['b', 2 * (120 + 90)]]);
-    for (const over of [{ 'blocks/b/skipped': { why: '' } }, { 'blocks/b/stopped': after(5) }])
+    for (const over of [{ 'blocks/b/skipped': { why: '' } }, { 'blocks/b/stopped': instantIn(5) }])
       expect(todo({ ...rounds, ...over })).toEqual([]);
-    expect(todo({ 'blocks/b/kind': 'mobility', 'blocks/b/done': after(5) })).toEqual([]);
+    expect(todo({ 'blocks/b/kind': 'mobility', 'blocks/b/done': instantIn(5) })).toEqual([]);
   });
 
   test('stands in the order of the list, exercises and blocks together', () => {

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { charted, exposureOf, measureOf, type Top } from '../../src/domain/exposure';
 import type { SessionRecord } from '../../src/domain/session';
 import type { SetRecord } from '../../src/domain/set';
-import { after, kg, sessionOf, set, shipped } from './made';
+import { instantIn, kg, sessionOf, set, shipped } from './made';
 
 const SQUAT = 'lib-back-squat';
 const session = (sets: readonly SetRecord[]): SessionRecord => ({ ...sessionOf({}), sets });
@@ -20,7 +20,7 @@ describe('a session as an exposure of an exercise', () => {
     ];
     expect(exposure(sets)).toEqual({
       session: 'r1',
-      at: after(0).at,
+      at: instantIn(0).at,
       day: '2026-11-24',
       sets: 3,
       tops: [{ ...kg(105), reps: 3 }],

@@ -1,13 +1,13 @@
 import { describe, expect, test } from 'vitest';
 import { inHandOf } from '../../src/domain/inHand';
 import { suggestionsFor } from '../../src/domain/suggest';
-import { after, exerciseOf, sessionOf, shipped } from './made';
+import { exerciseOf, instantIn, sessionOf, shipped } from './made';
 
 const listed = (id: string, order: string) => ({ [`exercises/${id}/order`]: order });
 const done = (id: string, seconds: number, exercise: string, more: Record<string, unknown> = {}) => ({
   [`sets/${id}/exercise`]: exercise,
   [`sets/${id}/kind`]: 'working',
-  [`sets/${id}/at`]: after(seconds),
+  [`sets/${id}/at`]: instantIn(seconds),
   ...Object.fromEntries(Object.entries(more).map(([path, value]) => [`sets/${id}/${path}`, value])),
 });
 const cell = (station: string, round: number) => ({ in: { block: 'b', station, round } });
@@ -82,7 +82,7 @@ describe('what the pad has in hand', () => {
     const mobility = { 'blocks/m/kind': 'mobility', 'blocks/m/order': 'a' };
     expect(hand({ ...mobility, ...listed('lib-deadlift', 'm') })).toBe('block m');
     expect(hand({ ...mobility, 'blocks/m/stations/s/exercise': 'lib-hip-flow' })).toBe('block m');
-    expect(hand({ ...mobility, 'blocks/m/done': after(9), ...listed('lib-deadlift', 'm') })).toBe('lib-deadlift');
+    expect(hand({ ...mobility, 'blocks/m/done': instantIn(9), ...listed('lib-deadlift', 'm') })).toBe('lib-deadlift');
   });
 });
 

@@ -8,7 +8,7 @@ import type { SetRecord } from '../../src/domain/set';
 export const T = Date.UTC(2026, 10, 24, 16, 0, 0);
 
 /** Returns an instant so many seconds after `T`. */
-export const after = (seconds: number) => ({ at: T + seconds * 1000, day: '2026-11-24', zone: 'UTC' });
+export const instantIn = (seconds: number) => ({ at: T + seconds * 1000, day: '2026-11-24', zone: 'UTC' });
 
 /** Returns an exercise that ships, or undefined. */
 export const exerciseOf = (id: string): Exercise | undefined => SHIPPED_EXERCISES.find((one) => one.id === id);
@@ -27,7 +27,7 @@ export const set = (held: Partial<SetRecord>): SetRecord => ({
   id: `s${String(++made).padStart(4, '0')}`,
   exercise: 'lib-back-squat',
   kind: 'working',
-  at: after(made * 60),
+  at: instantIn(made * 60),
   parts: [],
   cues: [],
   marks: [],
@@ -58,7 +58,7 @@ export function block(registers: Record<string, unknown>, stations: Readonly<Rec
 
 /** Returns the session of these shown values. */
 export function sessionOf(values: Record<string, unknown>): SessionRecord {
-  const read = readSession('r1', [{ id: 'r1', values: { start: after(0), ...values } }]);
+  const read = readSession('r1', [{ id: 'r1', values: { start: instantIn(0), ...values } }]);
   if (!read) throw new Error('no session');
   return read;
 }

@@ -28,9 +28,9 @@ describe('[M11] an order between two', () => {
     }
   });
 
-  test('whatever is put where, all stand where they were put', () => {
+  test('whatever is put where, all stand where they were put', async () => {
     const puts = fc.array(fc.tuple(fc.double({ min: 0, max: 1, noNaN: true }), tail), { minLength: 1, maxLength: 80 });
-    fc.assert(
+    await fc.assert(
       fc.property(puts, (all) => {
         const list: string[] = [];
         for (const [where, end] of all) {

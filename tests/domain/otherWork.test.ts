@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { readOtherWork } from '../../src/domain/otherWork';
-import { after, T } from './made';
+import { instantIn, T } from './made';
 
-const values = { work: 'rehearsal', day: '2026-11-23', at: after(0) };
+const values = { work: 'rehearsal', day: '2026-11-23', at: instantIn(0) };
 
 describe('other work as it is read', () => {
   test('has kind, hours and effort; what was not noted is not there', () => {

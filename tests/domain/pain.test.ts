@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { heaviestOffered, painLevel } from '../../src/domain/pain';
 import type { SetRecord } from '../../src/domain/set';
-import { after, kg, set, T } from './made';
+import { instantIn, kg, set, T } from './made';
 
-const at = (seconds: number, held: Partial<SetRecord>) => set({ at: after(seconds), ...held });
+const at = (seconds: number, held: Partial<SetRecord>) => set({ at: instantIn(seconds), ...held });
 const hurt = (value: number, seconds = 0, more: object = {}) => at(seconds, { pain: { value, ...more } });
 const sign = (seconds: number) => ({ id: 'x', sign: 'chest' as const, at: T + seconds * 1000 });
 const cleared = (seconds: number) => ({ who: 'Dr A.', at: T + seconds * 1000, day: '2026-11-24' });

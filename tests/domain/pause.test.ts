@@ -2,20 +2,20 @@ import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { pausedMs, readPauses } from '../../src/domain/pause';
 import { clockMinutes } from '../../src/domain/session';
-import { after, sessionOf, T } from './made';
+import { instantIn, sessionOf, T } from './made';
 
 const minute = 60_000;
 
 describe('pauses as they are read', () => {
   test('stand by their begin; one without an end is open', () => {
     const { pauses, unread } = readPauses({
-      'pauses/p2/from': after(600),
-      'pauses/p1/from': after(60),
-      'pauses/p1/to': after(120),
+      'pauses/p2/from': instantIn(600),
+      'pauses/p1/from': instantIn(60),
+      'pauses/p1/to': instantIn(120),
       'pauses/p2/to': null,
       'pauses/p3/from': null,
-      'pauses/p3/to': after(9),
-      'pauses/p4': after(5),
+      'pauses/p3/to': instantIn(9),
+      'pauses/p4': instantIn(5),
     });
     expect(pauses).toEqual([
       { id: 'p1', from: T + minute, to: T + 2 * minute },
@@ -25,7 +25,7 @@ describe('pauses as they are read', () => {
   });
 
   test('[M9] one that two devices made end before it begins is kept and named, and counts for nothing', () => {
-    const values = { 'pauses/p1/from': after(120), 'pauses/p1/to': after(60) };
+    const values = { 'pauses/p1/from': instantIn(120), 'pauses/p1/to': instantIn(60) };
     expect(readPauses(values)).toEqual({
       pauses: [],
       unread: [{ type: 'pause-backwards', path: 'pauses/p1' }],
@@ -34,7 +34,7 @@ describe('pauses as they are read', () => {
   });
 
   test.each(['from', 'to'])('[M8] a %s of a newer app is named, not passed over', (end) => {
-    const values = { 'pauses/p1/from': after(0), 'pauses/p1/to': after(60), [`pauses/p1/${end}`]: 'noon' };
+    const values = { 'pauses/p1/from': instantIn(0), 'pauses/p1/to': instantIn(60), [`pauses/p1/${end}`]: 'noon' };
     expect(readPauses(values).unread).toEqual([{ type: 'from-a-newer-app', path: `pauses/p1/${end}`, value: 'noon' }]);
   });
 });
@@ -65,11 +65,11 @@ describe('paused time', () => {
     expect(paused(pauses)).toBe(minutes);
   });
 
-  test('is as many minutes as any pause covers, whatever they are', () => {
+  test('is as many minutes as any pause covers, whatever they are', async () => {
     const some = fc.array(fc.tuple(fc.integer({ min: -20, max: 80 }), fc.option(fc.nat(40), { nil: undefined })), {
       maxLength: 6,
     });
-    fc.assert(
+    await fc.assert(
       fc.property(some, (all) => {
         const pauses = all.map(([from, long], n) => ({
           ...pause(from, long === undefined ? undefined : from + long),
@@ -87,9 +87,9 @@ describe('paused time', () => {
   });
 
   test('is no training: an hour with 15 minutes on the telephone is 45', () => {
-    const session = sessionOf({ 'pauses/p1/from': after(600), 'pauses/p1/to': after(1500) });
+    const session = sessionOf({ 'pauses/p1/from': instantIn(600), 'pauses/p1/to': instantIn(1500) });
     expect(clockMinutes(session, T + 60 * minute)).toBe(45);
-    expect(clockMinutes(sessionOf({ 'pauses/p1/from': after(600) }), T + 60 * minute), 'still open').toBe(10);
+    expect(clockMinutes(sessionOf({ 'pauses/p1/from': instantIn(600) }), T + 60 * minute), 'still open').toBe(10);
   });
 
   test('the night when clocks go back is as long as it was: 01:30 to 02:30 Vienna is two hours on 25 October', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { holdsOn, parseRestriction, type RestrictionFields, readRestriction } from '../../src/domain/restriction';
-import { after } from './made';
+import { instantIn } from './made';
 
 const typed: RestrictionFields = { who: ' Dr A. ', what: ' no deep knee bend ', from: '2026-11-24', until: '' };
 const parse = (fields: Partial<RestrictionFields>) => parseRestriction({ ...typed, ...fields });
@@ -29,7 +29,7 @@ describe('a restriction as typed', () => {
 });
 
 describe('a restriction as read', () => {
-  const values = { who: 'Dr A.', what: 'no jumps', from: '2026-11-24', at: after(0) };
+  const values = { who: 'Dr A.', what: 'no jumps', from: '2026-11-24', at: instantIn(0) };
 
   test('names the exercises it hides', () => {
     const hides = { 'hides/lib-box-jump': true, 'hides/lib-back-squat': true, 'hides/lib-deadlift': null };

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { plannedValues, readTemplate, weekDayOf } from '../../src/domain/template';
-import { after } from './made';
+import { instantIn } from './made';
 
 describe('a template as it is read', () => {
   test('has its name and days, Monday first', () => {
@@ -40,22 +40,22 @@ test('a plan is the list and the blocks, and nothing of what happened', () => {
     'blocks/b/stations/s/plan': { reps: '8' },
   };
   const happened = {
-    start: after(0),
-    end: after(3600),
+    start: instantIn(0),
+    end: instantIn(3600),
     note: 'private',
     template: 't',
     plannedDay: '2026-11-24',
     place: 'gym',
     'arrival/sleep': 2,
     'arrival/pain': { value: 3 },
-    'signs/x': { sign: 'chest', at: after(5) },
-    'pauses/p/from': after(5),
+    'signs/x': { sign: 'chest', at: instantIn(5) },
+    'pauses/p/from': instantIn(5),
     'exercises/e1/skipped': { why: 'late' },
     'exercises/e3/swappedFor': { exercise: 'e1' },
     'exercises/e4/order': null,
-    'blocks/b/started': after(60),
-    'blocks/b/stopped': after(90),
-    'blocks/b/done': after(90),
+    'blocks/b/started': instantIn(60),
+    'blocks/b/stopped': instantIn(90),
+    'blocks/b/done': instantIn(90),
     'blocks/b/skipped': { why: '' },
     'blocks/b/stations/s/was': 'e9',
     'blocks/b/stations/s/skipped': { why: '' },

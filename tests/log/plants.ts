@@ -1,7 +1,19 @@
 import { vi } from 'vitest';
 import type { Plant } from '../laws/plant';
+import { FLOOR_FAULTS } from './plants-floor';
 import type { LogRoom } from './room';
 import { moveIsOneAct, undoLeavesWhatCameLater } from './suite-acts';
+import {
+  aBadRoundStoresNothing,
+  aCountLeavesThePadAlone,
+  aMoveKeepsEverything,
+  anOldSessionLosesItsExposure,
+  aRemovedBlockLeavesItsSets,
+  aRoundFillsWhatIsMissing,
+  aStartedSessionKeepsItsPlan,
+  pausesEndAfterTheyBegan,
+  plannedIdsCountUp,
+} from './suite-floor';
 import { seriesAreARebuild } from './suite-series';
 import { allOrNothing, oneStrictTransaction, savedIsOnDisk, unknownSurvives } from './suite-sets';
 import { handedOver, nothingOldOver, thawedIsPutRight } from './suite-tabs';
@@ -37,6 +49,15 @@ export const SUITE = {
   async seriesAreARebuild(room: LogRoom): Promise<void> {
     for (let seed = 0; seed < 24; seed += 1) await seriesAreARebuild(room, seed);
   },
+  aRoundFillsWhatIsMissing,
+  aBadRoundStoresNothing,
+  aRemovedBlockLeavesItsSets,
+  plannedIdsCountUp,
+  aStartedSessionKeepsItsPlan,
+  aMoveKeepsEverything,
+  pausesEndAfterTheyBegan,
+  aCountLeavesThePadAlone,
+  anOldSessionLosesItsExposure,
   async burntStampStaysBurnt(room: LogRoom): Promise<void> {
     burntStampStaysBurnt(room);
   },
@@ -57,6 +78,7 @@ async function timed(fn: () => Promise<void>): Promise<void> {
 }
 
 export const LOG_FAULTS: readonly LogFault[] = [
+  ...FLOOR_FAULTS,
   {
     what: 'a save is told before its transaction is complete',
     file: 'log/queue.ts',
