@@ -41,13 +41,6 @@ export const FLOOR_FAULTS: readonly FloorFault[] = [
     foundBy: 'aRoundFillsWhatIsMissing',
   },
   {
-    what: 'a set of one side fills the cell of both',
-    file: 'domain/block.ts',
-    find: 'SIDES.filter((side) => !done.some((set) => set.side === side))',
-    put: 'SIDES.filter(() => done.length === 0)',
-    foundBy: 'aRoundFillsWhatIsMissing',
-  },
-  {
     what: 'a removed block takes its sets out of their cells for good',
     file: 'log/planActs.ts',
     find: 'removing(row, pathOf(thing)));',
@@ -60,8 +53,8 @@ export const FLOOR_FAULTS: readonly FloorFault[] = [
   {
     what: 'a moved set leaves its marks behind',
     file: 'log/setActs.ts',
-    find: 'path.startsWith(prefix) && path !== `${prefix}removed`',
-    put: "path.startsWith(prefix) && !path.includes('/marks/') && path !== `${prefix}removed`",
+    find: 'Object.keys(row.body).filter((path) => path.startsWith(prefix) &&',
+    put: "Object.keys(row.body).filter((path) => path.startsWith(prefix) && !path.includes('/marks/') &&",
     foundBy: 'aMoveKeepsEverything',
   },
   {

@@ -133,6 +133,7 @@ export async function plannedIdsCountUp(room: LogRoom): Promise<void> {
   expect(await start()).toBe(ids[2]);
   await at.log.undo()?.saved;
   expect(room.session(at.log, stream, ids[2] ?? '')).toBeUndefined();
+  await turns(30);
   // in a new launch too, which has read no ended or removed session
   const next = await relaunched(room, floor);
   expect(await start(next.log)).toBe(ids[3]);
