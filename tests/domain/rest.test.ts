@@ -70,3 +70,18 @@ test('a block with a clock of its own runs no second one between its rounds; rou
   expect(rest('rounds')).toMatchObject({ state: 'resting', left: 149 });
   expect([rest('every'), rest('most'), rest('timed')]).toEqual(Array(3).fill({ state: 'ready' }));
 });
+
+test('the hour that is told twice, and a flight, leave the rest as long as it is', () => {
+  // 02:59 in Vienna on the last Sunday of October; two minutes later it is 02:01 again
+  const at = { at: Date.parse('2026-10-25T02:59:00+02:00'), day: '2026-10-25', zone: 'Europe/Vienna' };
+  const now = Date.parse('2026-10-25T02:01:00+01:00');
+  expect(restOf([set({ at })], exerciseOf, null, now)).toEqual({ state: 'resting', set: 'a', left: 30, of: 150 });
+  const landed = set({ at: { ...at, day: '2026-10-24', zone: 'America/New_York' } });
+  expect(restOf([landed], exerciseOf, null, now)).toMatchObject({ left: 30 });
+});
+
+test('what is added to a count starts no rest and ends none', () => {
+  const added = set({ id: 'b', exercise: 'lib-push-up', tally: true, at: { at: T + 60_000, day: '', zone: '' } });
+  expect(at(70, [set(), added])).toMatchObject({ state: 'resting', set: 'a', left: 80 });
+  expect(at(70, [added])).toEqual({ state: 'no-set-yet' });
+});

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { clockMinutes, partId, readSession } from '../../src/domain/session';
+import { clockMinutes, listedThings, partId, readSession } from '../../src/domain/session';
 
 const NOON = 1_800_000_000_000;
 const instant = (minutes: number) => ({ at: NOON + minutes * 60_000, day: '2027-01-15', zone: 'UTC' });
@@ -157,5 +157,43 @@ describe('minutes by the clock', () => {
     const session = read({ start: instant(60), end: instant(0), ...set('s1', 5), ...set('s2', -600_000) });
     expect(session?.sets.map(({ id }) => id)).toEqual(['s2', 's1']);
     expect(session).toMatchObject({ start: instant(60), end: instant(0) });
+  });
+});
+
+describe('today’s list', () => {
+  const start = { start: instant(0) };
+
+  test('has exercises and blocks in one order; what only sets tell of, or has no place, comes last', () => {
+    const session = read({
+      ...start,
+      'exercises/e2/order': 'm',
+      'exercises/e1/order': 'g',
+      'exercises/e0/skipped': { why: 'late' },
+      'blocks/b/kind': 'rounds',
+      'blocks/b/order': 'h',
+      ...set('s1', 5, 'e9'),
+    });
+    expect(session?.items.map(({ id }) => id)).toEqual(['e1', 'e2', 'e0', 'e9']);
+    expect(session && listedThings(session).map(({ id }) => id)).toEqual(['e1', 'b', 'e2', 'e0', 'e9']);
+  });
+
+  test('[M11] of one order, by id, exercises and blocks alike', () => {
+    const same = { 'exercises/c/order': 'g', 'blocks/b/kind': 'most', 'blocks/b/order': 'g', 'exercises/a/order': 'g' };
+    const session = read({ ...start, ...same });
+    expect(session && listedThings(session).map(({ id }) => id)).toEqual(['a', 'b', 'c']);
+  });
+
+  test('[M5] sets of a block that is there are not on it by themselves; of one that is gone they are', () => {
+    const done = { ...set('s1', 5, 'e9'), 'sets/s1/in': { block: 'b', station: 's', round: 1 } };
+    expect(read({ ...start, ...done, 'blocks/b/kind': 'rounds' })?.items).toEqual([]);
+    expect(read({ ...start, ...done })?.items).toEqual([{ id: 'e9' }]);
+  });
+
+  test('what cannot be read stands in one order on every device', () => {
+    const values = { 'signs/x': 5, note: 7, 'arrival/sleep': 9, 'blocks/b/kind': 3, 'pauses/p/from': 1 };
+    const reversed = Object.fromEntries(Object.entries(values).reverse());
+    const paths = read({ ...start, ...values })?.unread.map(({ path }) => path);
+    expect(paths).toEqual(['arrival/sleep', 'blocks/b/kind', 'note', 'pauses/p/from', 'signs/x']);
+    expect(read({ ...start, ...reversed })?.unread.map(({ path }) => path)).toEqual(paths);
   });
 });
