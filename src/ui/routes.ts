@@ -4,7 +4,7 @@ import { signal } from '@preact/signals';
 export type Sheet =
   | { readonly name: 'set'; readonly set: string }
   | { readonly name: 'cue'; readonly set: string }
-  | { readonly name: 'set-up' | 'trend' | 'clearance' | 'tally'; readonly exercise: string }
+  | { readonly name: (typeof EXERCISE_SHEETS)[number]; readonly exercise: string }
   /** Adding an exercise: to the list, behind something on it (`behind/id`), to a block (`to/block`), or in the place of one (`for/…`). */
   | { readonly name: 'exercise'; readonly to?: ExerciseTo }
   /** A block to be changed, or a new one. */
@@ -18,6 +18,8 @@ export type ExerciseTo =
   | { readonly as: 'instead'; readonly exercise: string }
   | { readonly as: 'instead-at'; readonly block: string; readonly station: string };
 
+/** Sheets about one exercise. */
+const EXERCISE_SHEETS = ['set-up', 'trend', 'clearance', 'tally'] as const;
 /** Sheets that need to know nothing but the session. */
 const PLAIN_SHEETS = ['client', 'end', 'change', 'more', 'arrival', 'signs', 'place', 'template'] as const;
 
@@ -115,8 +117,6 @@ function parseSheet([name, id, more, last, ...rest]: readonly string[]): Sheet |
   const own = EXERCISE_SHEETS.find((one) => one === name);
   return own ? { name: own, exercise: id } : null;
 }
-
-const EXERCISE_SHEETS = ['set-up', 'trend', 'clearance', 'tally'] as const;
 
 function parseTo(as: string, id: string | undefined, more: string | undefined): ExerciseTo | undefined {
   if (id === undefined) return undefined;

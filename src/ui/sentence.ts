@@ -1,5 +1,5 @@
 import type { BodyWay, Entry, Field, Fields } from '../domain/entry';
-import { fieldsFrom, fieldsOf } from '../domain/entry';
+import { fieldsFrom, fieldsOf, mayBeEmpty } from '../domain/entry';
 import type { Exercise } from '../domain/exercise';
 import type { Plan } from '../domain/plan';
 import type { Hold, SetRecord } from '../domain/set';
@@ -42,6 +42,19 @@ export function sentenceOf(entry: Entry, exercise: Exercise): readonly Piece[] {
   if (entry.side) pieces.push({ type: 'choice', choice: 'side', text: SIDE[entry.side] });
   pieces.push({ type: 'choice', choice: 'kind', text: KINDS[entry.kind] });
   return pieces;
+}
+
+/** Returns the next set as one short text, without what is chosen; empty where something is still to be said, and of a set in parts. */
+export function saidText(entry: Entry, exercise: Exercise): string {
+  if (entry.parts.length > 0) return '';
+  const pieces = sentenceOf(entry, exercise).filter((piece) => piece.type !== 'choice');
+  const isOpen = (piece: Piece): boolean => piece.type === 'field' && entry[piece.field].trim() === '';
+  if (pieces.some((piece) => piece.type === 'field' && isOpen(piece) && !mayBeEmpty(piece.field, exercise.holds)))
+    return '';
+  const said = pieces.filter((piece) => !isOpen(piece));
+  // a joint says nothing without what it joins
+  const joined = said.filter((piece, at) => piece.type === 'field' || said[at + 1]?.type === 'field');
+  return joined.map((piece) => piece.text).join(' ');
 }
 
 function partPieces(fields: Fields, entry: Entry, exercise: Exercise, part: number): Piece[] {

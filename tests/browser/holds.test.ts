@@ -115,7 +115,7 @@ test('an exercise of the trainer’s own, and how it is set up for this client, 
   await floor.tap('each side apart', floor.sheet());
   await floor.tap('Add and use it', floor.sheet());
   await floor.tap('+ set-up');
-  await floor.type('Box, grip, seat, tempo, pause', 'hands 20 cm from the wall');
+  await floor.type('Box, grip, seat, whatever must be the same', 'hands 20 cm from the wall');
   await floor.tap('Keep set-up');
   await floor.say({ time: '20' });
   await says(await floor.log(/left, set 1/), '20 s left');

@@ -117,7 +117,7 @@ async function parts(phone: Phone, floor: Hands, look: Look): Promise<void> {
 
 async function sheets(floor: Hands, look: Look): Promise<void> {
   await floor.tapOn(floor.lines().last().getByRole('button'));
-  await floor.tap('pain 4', floor.sheet());
+  await floor.tap('pain 3', floor.sheet());
   await floor.type('Effort as RPE', '11');
   await floor.tap('Keep RPE', floor.sheet());
   await look('a set');
@@ -125,7 +125,7 @@ async function sheets(floor: Hands, look: Look): Promise<void> {
   await floor.tap('+ set-up');
   await look('a set-up');
   await floor.type(
-    'Box, grip, seat, tempo, pause',
+    'Box, grip, seat, whatever must be the same',
     'low bar, heels on 20 mm, three seconds down, one second at the bottom',
   );
   await floor.tap('Keep set-up');

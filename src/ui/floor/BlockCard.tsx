@@ -178,8 +178,10 @@ function CellButton({ pad, block, cell, name }: CellButtonProps) {
       onTap={tap}
       onHold={() => (cell.missing.length === 0 ? tap() : pad.chooseCell(block, cell, sideDue(cell, session.sets)))}
     >
-      <span class="cell-round">{cell.round}</span>
-      <span class="cell-parts">
+      <span class="cell-round" aria-hidden="true">
+        {cell.round}
+      </span>
+      <span class="cell-parts" aria-hidden="true">
         {parts.map(({ side, done, text }) => (
           <span key={side} class={done ? 'cell-part cell-part-done' : 'cell-part'}>
             {text || '·'}

@@ -114,7 +114,7 @@ function BlockForm({ pad, block, close }: { pad: Pad; block: Block | undefined; 
                 <button
                   type="button"
                   class="button"
-                  aria-label={`take ${views.exercise(log, one)?.name} out`}
+                  aria-label={`take out ${views.exercise(log, one)?.name}`}
                   onClick={() => setChosen(chosen.filter((_, place) => place !== index))}
                 >
                   take out

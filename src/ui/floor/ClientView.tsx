@@ -5,7 +5,7 @@ import { useApp, useWatch } from '../app';
 import { countOf } from '../format';
 import { WeekLine } from '../parts/WeekLine';
 import { back } from '../routes';
-import { heldText, sentenceOf } from '../sentence';
+import { heldText, saidText } from '../sentence';
 import { daysTo, goodText, SIDE } from '../words';
 import { type Place, usePad } from './usePad';
 
@@ -42,11 +42,8 @@ export function ClientView({ place }: { place: Place }) {
           <p class="hint">Next</p>
           <h2 dir="auto">{pad.exercise.name}</h2>
           <p class="client-next">
-            {sentenceOf(next, pad.exercise)
-              .filter((piece) => piece.type !== 'choice' || piece.choice === 'side' || piece.choice === 'body')
-              .filter((piece) => !('field' in piece && piece.field === 'good'))
-              .map((piece) => piece.text)
-              .join(' ')}
+            {saidText(next, pad.exercise)}
+            {next.side ? ` ${SIDE[next.side]}` : ''}
           </p>
         </section>
       ) : null}

@@ -23,7 +23,7 @@ export function Control(props: ControlProps) {
       <>
         {entry.kind === 'drop' || entry.kind === 'cluster' ? <PartsRow {...props} /> : null}
         <FieldRow {...props} field={selection.field} part={selection.part} typing={selection.typing} />
-        {selection.field === 'landings' ? <DotsRow {...props} /> : null}
+        {selection.field === 'landings' && props.dots !== false ? <DotsRow {...props} /> : null}
       </>
     );
   }

@@ -42,7 +42,6 @@ export function ExerciseCard({ id, pad, resting, cardRef }: CardProps) {
         <button
           type="button"
           class={`exercise-name${inHand ? ' exercise-name-in-hand' : ''}`}
-          aria-label={`${exercise?.name ?? 'An exercise that is not in this library'}${inHand ? ': its trend' : ''}`}
           onClick={() =>
             inHand ? go({ page: 'session', ...place, sheet: { name: 'trend', exercise: id } }) : pad.choose(id)
           }

@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import { type Entry, type EntryFault, FIELDS, fieldsOf, mayBeEmpty } from '../../domain/entry';
+import { type Entry, type EntryFault, FIELDS, fieldsOf } from '../../domain/entry';
 import type { Exercise } from '../../domain/exercise';
 import { rampTo } from '../../domain/prefill';
 import { type App, useApp } from '../app';
@@ -8,7 +8,7 @@ import { faultSentence } from '../faultWords';
 import { typedNumber } from '../format';
 import { say } from '../parts/say';
 import { go } from '../routes';
-import { type Piece, sentenceOf } from '../sentence';
+import { saidText } from '../sentence';
 import { SIDE } from '../words';
 import { BlockActs, StationRow } from './BlockActs';
 import { Control } from './Control';
@@ -153,7 +153,7 @@ function LogButton({ pad, exercise, entry, resting, onTap }: LogButtonProps) {
   const count = `set ${counted + 1}${planned !== undefined && counted < planned ? ` of ${planned}` : ''}`;
   const what = exercise.holds === 'tick' ? 'done' : entry.kind === 'warm-up' ? 'warm-up' : count;
   const sides = entry.side ? `${SIDE[entry.side]}, ` : '';
-  const next = buttonText(entry, exercise);
+  const next = saidText(entry, exercise);
   return (
     <button type="button" class={`button log-button ${resting ? 'log-button-resting' : 'button-act'}`} onClick={onTap}>
       Log <span dir="auto">{short}</span> · {sides}
@@ -161,19 +161,6 @@ function LogButton({ pad, exercise, entry, resting, onTap }: LogButtonProps) {
       {resting && next !== '' ? ` · ${next}` : ''}
     </button>
   );
-}
-
-/** Returns what a tap will log, where that fits on a button: not what is still to be said, nor a set in parts. */
-function buttonText(entry: Entry, exercise: Exercise): string {
-  if (entry.parts.length > 0) return '';
-  const pieces = sentenceOf(entry, exercise).filter((piece) => piece.type !== 'choice');
-  const isOpen = (piece: Piece): boolean => piece.type === 'field' && entry[piece.field].trim() === '';
-  if (pieces.some((piece) => piece.type === 'field' && isOpen(piece) && !mayBeEmpty(piece.field, exercise.holds)))
-    return '';
-  const said = pieces.filter((piece) => !isOpen(piece));
-  // a joint says nothing without what it joins
-  const joined = said.filter((piece, at) => piece.type === 'field' || said[at + 1]?.type === 'field');
-  return joined.map((piece) => piece.text).join(' ');
 }
 
 /** Pain that is rising, or there two sessions running: an easier step is offered, and nothing is closed. */

@@ -124,8 +124,13 @@ function Head({ pad }: { pad: Pad }) {
         >
           Stop signs
         </button>
-        <button type="button" class="button button-plain" onClick={() => go({ page: 'view', ...pad.place })}>
-          Show <span dir="auto">{client?.short ?? ''}</span>
+        <button
+          type="button"
+          class="button button-plain"
+          aria-label={`Show ${client?.short ?? 'the client'}`}
+          onClick={() => go({ page: 'view', ...pad.place })}
+        >
+          Show
         </button>
       </span>
     </header>

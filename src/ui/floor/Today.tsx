@@ -203,7 +203,7 @@ function Line({ line, day, main }: { line: TodayLine; day: string; main: boolean
           <button
             type="button"
             class="button button-plain"
-            aria-label={`Other work and more of ${line.short}`}
+            aria-label={`Other work, more of ${line.short}`}
             onClick={() => go({ page: 'day', stream })}
           >
             Other work, more

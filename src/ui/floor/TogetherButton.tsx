@@ -22,11 +22,12 @@ export function TogetherButton({ pad, onRefused }: { pad: Pad; onRefused: (fault
   });
   if (sets.length < 2 || !sets.some(({ place }) => place.session === pad.place.session)) return null;
   const names = sets.map(({ place }) => views.client(log, place.stream)?.short ?? '–');
+  const count = sets.length === 2 ? 'Both' : `All ${sets.length}`;
   return (
     <button
       type="button"
       class="button no-rest-button"
-      aria-label={`Same again for ${names.join(' and ')}`}
+      aria-label={`${count}, same again: ${names.join(' and ')}`}
       onClick={() => {
         const logged = acts.logTogether(log, sets, world);
         if (logged.ok) return;
@@ -37,7 +38,7 @@ export function TogetherButton({ pad, onRefused }: { pad: Pad; onRefused: (fault
         replace({ page: 'session', ...refused });
       }}
     >
-      {sets.length === 2 ? 'Both' : `All ${sets.length}`}, same
+      {count}, same again
     </button>
   );
 }

@@ -85,7 +85,7 @@ export function GoodRow({ place, set }: { place: Place; set: SetRecord }) {
               key={smooth}
               chosen={set.smooth === smooth}
               onTap={() => note({ smooth: set.smooth === smooth ? null : smooth })}
-              label={`smooth ${smooth}`}
+              label={`smoothness ${smooth}${smooth === 1 ? ' rough' : smooth === 5 ? ' smooth' : ''}`}
             >
               {smooth === 1 ? '1 rough' : smooth === 5 ? '5 smooth' : smooth}
             </Chip>

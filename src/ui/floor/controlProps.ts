@@ -16,6 +16,8 @@ export type ControlProps = {
   readonly onSelect: (selection: Selection) => void;
   /** Nothing heavier than this is offered, kg: pain stopped it there, and no clearance is noted. */
   readonly heaviest?: number | undefined;
+  /** Whether landings of the next set can be judged here already; in a rest the place is the last set's. */
+  readonly dots?: boolean;
   /** Bands and the highest pin of the place one is at. */
   readonly kit?: Place | undefined;
 };

@@ -25,7 +25,6 @@ export function HoldCell({ class: name, label, saved, disabled, onTap, onHold, c
     <button
       type="button"
       class={name}
-      aria-label={label}
       disabled={disabled}
       {...(saved ? { 'data-saved': '' } : {})}
       onPointerDown={() => {
@@ -45,6 +44,7 @@ export function HoldCell({ class: name, label, saved, disabled, onTap, onHold, c
         held.current = false;
       }}
     >
+      <span class="unseen">{label}</span>
       {children}
     </button>
   );
