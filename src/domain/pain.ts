@@ -47,18 +47,32 @@ export function painLevel(
   return { level: 'note', pain: last.value };
 }
 
+/** Returns the set that each uncleared stop sign was seen in or after: the last one before it. */
+export function setsOfSigns(
+  sets: readonly SetRecord[],
+  signs: readonly SignSeen[],
+  clearance: Clearance | undefined,
+): readonly SetRecord[] {
+  const since = clearance?.at ?? Number.NEGATIVE_INFINITY;
+  return signs
+    .filter((sign) => sign.at >= since)
+    .flatMap((sign) => sets.findLast((set) => (set.at?.at ?? 0) <= sign.at) ?? sets[0] ?? []);
+}
+
 /**
  * Returns what nothing heavier than is offered of, kg: the lightest load that an uncleared stop was noted at; undefined where none is, and
- * null where the set held no load (nothing of a number can be said then).
+ * null where the set held no load (nothing of a number can be said then). `signed` are sets that a stop sign was seen in.
  */
 export function heaviestOffered(
   sets: readonly SetRecord[],
   clearance: Clearance | undefined,
+  signed: readonly SetRecord[] = [],
 ): number | null | undefined {
   const since = clearance?.at ?? Number.NEGATIVE_INFINITY;
-  const stops = sets.filter(
+  const pained = sets.filter(
     (set) => (set.at?.at ?? 0) >= since && ((set.pain?.value ?? 0) >= STOP_AT || set.ended === 'pain'),
   );
+  const stops = [...pained, ...signed];
   if (stops.length === 0) return undefined;
   const loads = stops.flatMap((set) => {
     const load = set.load ?? set.added;

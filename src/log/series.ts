@@ -1,13 +1,14 @@
 import { type Exposure, exposureOf } from '../domain/exposure';
 import type { SessionRecord } from '../domain/session';
 import type { SetRecord } from '../domain/set';
+import type { SignSeen } from '../domain/stopSigns';
 
 /*
  * [M7] Series are derived: one row a client and exercise with its latest sessions whole and every session as an exposure, one a client
  * (exercise `''`) with its latest sessions of any. They can be thrown away and made again from the session rows, and are where their version differs.
  */
 
-export const SERIES_VERSION = 2;
+export const SERIES_VERSION = 3;
 
 export type LastTime = {
   readonly session: string;
@@ -15,6 +16,8 @@ export type LastTime = {
   readonly day: string;
   /** The place it was at, where that was noted: bands and pins are its own. */
   readonly place?: string;
+  /** Stop signs that were seen in the exercise: they hold it back until a clearance is noted. */
+  readonly signs?: readonly SignSeen[];
   readonly sets: readonly SetRecord[];
 };
 export type SeriesRow = {
@@ -69,11 +72,13 @@ export function lastTimeOf(session: SessionRecord, exercise: string): LastTime |
   const when = session.start ?? sets[0]?.at;
   if (!when || (sets.length === 0 && exercise !== '')) return undefined;
   const { place } = session;
+  const signs = session.signs.filter((sign) => sign.exercise === undefined || sign.exercise === exercise);
   return {
     session: session.id,
     at: when.at,
     day: when.day,
     ...(place === undefined ? {} : { place }),
+    ...(signs.length === 0 || exercise === '' ? {} : { signs }),
     sets: exercise === '' ? [] : sets,
   };
 }

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { heaviestOffered, painLevel } from '../../src/domain/pain';
+import { heaviestOffered, painLevel, setsOfSigns } from '../../src/domain/pain';
 import type { SetRecord } from '../../src/domain/set';
 import { instantIn, kg, set, T } from './made';
 
@@ -96,5 +96,22 @@ describe('nothing heavier than', () => {
     const sets = [at(0, { ...kg(80), pain: { value: 5 } })];
     expect(heaviestOffered(sets, cleared(60))).toBeUndefined();
     expect(heaviestOffered([...sets, at(120, { ...kg(90), pain: { value: 4 } })], cleared(60))).toBe(90);
+  });
+});
+
+describe('a stop sign of an earlier session', () => {
+  const sets = [at(0, kg(60)), at(300, kg(80)), at(600, kg(40))];
+  const sign = { id: 's', sign: 'joint', at: T + 400_000 } as const;
+
+  test('holds back what is heavier than the set it was seen in, until a clearance', () => {
+    expect(heaviestOffered(sets, undefined, setsOfSigns(sets, [sign], undefined))).toBe(80);
+    const cleared = { who: 'the physiotherapist', at: T + 500_000, day: '2026-11-24' };
+    expect(setsOfSigns(sets, [sign], cleared)).toEqual([]);
+    expect(heaviestOffered(sets, cleared, [])).toBeUndefined();
+  });
+
+  test('seen before the first set, it holds back that set', () => {
+    expect(setsOfSigns(sets, [{ ...sign, at: T - 1000 }], undefined)).toEqual([sets[0]]);
+    expect(setsOfSigns([], [sign], undefined)).toEqual([]);
   });
 });

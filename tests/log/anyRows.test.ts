@@ -2,7 +2,7 @@ import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { gridOf } from '../../src/domain/block';
 import { readSession, type SessionRecord } from '../../src/domain/session';
-import { buildSeries, foldSession, type SeriesRow } from '../../src/log/series';
+import { buildSeries, foldSession, SERIES_VERSION, type SeriesRow } from '../../src/log/series';
 import type { Json } from '../../src/merge/row';
 import { entry, SQUAT } from './floor';
 import { type At, exerciseOf, good, missingIn, ROUNDS, stations } from './gym';
@@ -150,7 +150,7 @@ describe('[M7] exposures', () => {
           if (read) now.set(id, read);
           else now.delete(id);
           for (const exercise of ['e1', 'e2', 'e3']) {
-            const row = { stream: 'c1', exercise, version: 2, last: [], times: times.get(exercise) ?? [] };
+            const row = { stream: 'c1', exercise, version: SERIES_VERSION, last: [], times: times.get(exercise) ?? [] };
             times.set(exercise, foldSession(row, 'c1', exercise, id, read).times);
           }
         }

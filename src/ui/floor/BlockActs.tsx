@@ -52,7 +52,7 @@ export function BlockActs({ pad, block, logOne, onRefused }: BlockActsProps) {
   const { log, acts, views, world } = app;
   const { place, session, cell } = pad;
   const [said, setSaid] = useState<string>();
-  const short = views.client(log, place.stream)?.short ?? '';
+  const short = views.client(log, place.stream)?.short ?? '–';
   if (block.stations.length === 0 && block.kind !== 'mobility') {
     return (
       <button

@@ -145,7 +145,7 @@ type LogButtonProps = LivePadProps & { readonly resting: boolean; readonly onTap
 function LogButton({ pad, exercise, entry, resting, onTap }: LogButtonProps) {
   const { log, views } = useApp();
   const { place, session, today } = pad;
-  const short = views.client(log, place.stream)?.short ?? '';
+  const short = views.client(log, place.stream)?.short ?? '–';
   const counted = today.filter(
     (set) => set.kind !== 'warm-up' && (entry.side === null || set.side === entry.side),
   ).length;

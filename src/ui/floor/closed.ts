@@ -1,6 +1,6 @@
 import { instantAt } from '../../domain/day';
 import type { Entry } from '../../domain/entry';
-import { heaviestOffered, type PainLevel, painLevel } from '../../domain/pain';
+import { heaviestOffered, type PainLevel, painLevel, setsOfSigns } from '../../domain/pain';
 import { holdsOn, type Restriction } from '../../domain/restriction';
 import type { SessionRecord } from '../../domain/session';
 import { toKg } from '../../domain/units';
@@ -43,8 +43,10 @@ export function restrictionsNow({ log, views, world }: App, stream: string): rea
  */
 export function heaviestOf({ log, views }: App, place: Place, session: SessionRecord, exercise: string) {
   const before = log.lastTimes(place.stream, exercise, session.id) ?? [];
+  const clearance = views.client(log, place.stream)?.clearances[exercise];
   const sets = [...before.flatMap((time) => time.sets), ...session.sets.filter((set) => set.exercise === exercise)];
-  return heaviestOffered(sets, views.client(log, place.stream)?.clearances[exercise]);
+  const signed = before.flatMap((time) => setsOfSigns(time.sets, time.signs ?? [], clearance));
+  return heaviestOffered(sets, clearance, signed);
 }
 
 /** Returns an entry that nobody typed, with no load heavier than is offered of its exercise. */
