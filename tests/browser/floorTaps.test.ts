@@ -88,6 +88,20 @@ test('swap for a suggested exercise: at most 3; a trend: 1, and back: 1', async 
   await says(await floor.log(), '50 kg × 5');
 });
 
+test('each side with the same numbers: 1, taken back by one undo', async () => {
+  await floor.start('K', 'One-arm row');
+  await floor.say({ load: '20', reps: '8' });
+  await phone.clock('10:05');
+  floor.count();
+  await floor.tap('Each side, same', floor.pad());
+  expect(floor.count()).toBe(1);
+  await says(floor.lines().nth(0), '1 20 kg × 8 left');
+  await says(floor.lines().nth(1), '1 20 kg × 8 right');
+  await says(floor.page.getByRole('timer', { name: 'rest left' }), '1:00');
+  await floor.tap(/^Undo round/);
+  await expect.poll(() => floor.lines().count()).toBe(0);
+});
+
 test('other work: 3 after opening it; the usual session of the day: at most 2', async () => {
   await floor.tap('Other work, more of K');
   floor.count();
@@ -139,7 +153,8 @@ test('a session by the keyboard alone: start, choose, type, log, touch up, round
   await press(/^Push-up$/);
   await press(/^reps: /);
   await keyboard.press('Enter');
-  await page.getByRole('textbox', { name: 'reps' }).waitFor();
+  const inHand = () => page.evaluate(() => document.activeElement?.getAttribute('aria-label'));
+  await expect.poll(inHand).toBe('reps');
   await keyboard.type('8');
   await keyboard.press('Enter');
   await press(/^Log K · set 1$/);

@@ -37,11 +37,12 @@ export function BlockClockBar({ pad, block }: { pad: Pad; block: Block }) {
       <button
         type="button"
         class="button"
+        aria-label={running ? 'Stop the clock' : clock.phase === 'over' ? 'Start again' : 'Start the clock'}
         onClick={() =>
           running ? acts.stopClock(log, place, block.id, world) : acts.startClock(log, place, block.id, world)
         }
       >
-        {running ? 'Stop the clock' : clock.phase === 'over' ? 'Start again' : 'Start the clock'}
+        {running ? 'Stop' : clock.phase === 'over' ? 'Start again' : 'Start'}
       </button>
     </section>
   );

@@ -13,6 +13,7 @@ import { SIDE } from '../words';
 import { BlockActs, StationRow } from './BlockActs';
 import { Control } from './Control';
 import { heaviestOf, painOf } from './closed';
+import { EachSideButton, roundBegins } from './EachSideButton';
 import { NotSaved } from './NotSaved';
 import { type Selection, Sentence } from './Sentence';
 import { Tabs } from './Tabs';
@@ -122,9 +123,23 @@ export function LivePad({ pad, exercise, entry }: LivePadProps) {
         ) : (
           <>
             <TogetherButton pad={pad} onRefused={refuse} />
-            <button type="button" class="button no-rest-button" onClick={() => logNow(true)}>
-              Log, no rest
-            </button>
+            {roundBegins(today, entry) ? (
+              // between two sides there is no rest: what is in its place is both at once
+              <EachSideButton
+                pad={pad}
+                exercise={exercise}
+                entry={entry}
+                onLogged={() => {
+                  setFault(null);
+                  setChosen(null);
+                }}
+                onRefused={refuse}
+              />
+            ) : (
+              <button type="button" class="button no-rest-button" onClick={() => logNow(true)}>
+                Log, no rest
+              </button>
+            )}
             <LogButton
               pad={pad}
               exercise={exercise}

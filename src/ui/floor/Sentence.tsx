@@ -1,4 +1,4 @@
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import type { Entry, Field } from '../../domain/entry';
 import type { Exercise } from '../../domain/exercise';
 import { fieldName } from '../faultWords';
@@ -102,7 +102,8 @@ type TypedFieldProps = {
 
 function TypedField({ field, part, text, invalid, onText, onDone }: TypedFieldProps) {
   const input = useRef<HTMLInputElement>(null);
-  useEffect(() => {
+  // before it is painted: a key pressed at once belongs to it
+  useLayoutEffect(() => {
     input.current?.focus();
     input.current?.select();
   }, []);
