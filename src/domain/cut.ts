@@ -1,6 +1,6 @@
 import type { Block } from './block';
 import type { Exercise } from './exercise';
-import type { Item } from './session';
+import { type Item, listedThings } from './session';
 import type { SetRecord } from './set';
 
 /** Seconds one set takes to do, without its rest; common practice, rough. */
@@ -18,12 +18,12 @@ export function stillToDo(
   sets: readonly SetRecord[],
   exerciseOf: (id: string) => Exercise | undefined,
 ): readonly ToDo[] {
-  const listed = [
-    ...items.map((item) => ({ order: item.order ?? '~', todo: exerciseToDo(item, sets, exerciseOf) })),
-    ...blocks.map((block) => ({ order: block.order ?? '~', todo: blockToDo(block, sets, exerciseOf) })),
-  ];
-  listed.sort((a, b) => (a.order < b.order ? -1 : a.order > b.order ? 1 : 0));
-  return listed.flatMap(({ todo }) => todo ?? []);
+  return listedThings({ items, blocks }).flatMap(({ type, id }) => {
+    const item = type === 'exercise' ? items.find((one) => one.id === id) : undefined;
+    const block = type === 'block' ? blocks.find((one) => one.id === id) : undefined;
+    const left = item ? exerciseToDo(item, sets, exerciseOf) : block && blockToDo(block, sets, exerciseOf);
+    return left ?? [];
+  });
 }
 
 /** Returns what fits into so many minutes, taken in order, and what is left out; nothing is cut in half. */

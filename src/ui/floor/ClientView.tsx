@@ -1,12 +1,12 @@
 import { useEffect } from 'preact/hooks';
-import { daysBetween, instantAt } from '../../domain/day';
+import { instantAt } from '../../domain/day';
 import type { SetRecord } from '../../domain/set';
 import { useApp, useWatch } from '../app';
 import { countOf } from '../format';
-import { WeekLine } from '../parts/WeekLine';
+import { DaysToGo } from '../parts/DaysToGo';
 import { back } from '../routes';
 import { heldText, saidText } from '../sentence';
-import { daysTo, goodText, SIDE } from '../words';
+import { goodText, SIDE } from '../words';
 import { type Place, usePad } from './usePad';
 
 /** What the client may see over the shoulder: their own numbers, days and next. No notes, no pain, no effort, no other names. */
@@ -31,12 +31,7 @@ export function ClientView({ place }: { place: Place }) {
         </button>
         <h1 dir="auto">{client?.alias ?? ''}</h1>
       </header>
-      {client?.date && client.since ? (
-        <section class="card" aria-label="days to go">
-          <WeekLine from={client.since} today={today} end={client.date.day} />
-          <p class="days-to">{daysTo(daysBetween(today, client.date.day), client.date.name)}</p>
-        </section>
-      ) : null}
+      <DaysToGo client={client} today={today} />
       {next && pad?.exercise ? (
         <section class="card" aria-label="next">
           <p class="hint">Next</p>

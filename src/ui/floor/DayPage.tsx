@@ -7,6 +7,7 @@ import { WEEK_DAY } from '../blockWords';
 import { faultSentence } from '../faultWords';
 import { countOf, dayLong, dayShort, number, timeOfDay } from '../format';
 import { Chip, ChipRow } from '../parts/Chip';
+import { NoClient } from '../parts/NoClient';
 import { say } from '../parts/say';
 import { TextField } from '../parts/TextField';
 import { back, go, replace } from '../routes';
@@ -19,16 +20,7 @@ export function DayPage({ stream }: { stream: string }) {
   useEffect(() => void log.ready.then(() => log.loadResults(stream)), [log, stream]);
   const client = views.client(log, stream);
   const today = instantAt(world.now(), world.zone()).day;
-  if (!client) {
-    return (
-      <main class="page">
-        <h1>{log.status().phase === 'opening' ? 'Opening the log…' : 'This client is not on this phone.'}</h1>
-        <button type="button" class="button" onClick={() => back({ page: 'today' })}>
-          Today
-        </button>
-      </main>
-    );
-  }
+  if (!client) return <NoClient />;
   return (
     <main class="page">
       <header class="page-head">

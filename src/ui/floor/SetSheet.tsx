@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks';
 import type { Entry, EntryFault } from '../../domain/entry';
-import { fieldsFrom, fieldsOf } from '../../domain/entry';
+import { fieldsFrom } from '../../domain/entry';
 import type { Exercise } from '../../domain/exercise';
 import { SHIPPED_FAULTS } from '../../domain/library';
 import { parseNumber } from '../../domain/number';
@@ -15,9 +15,8 @@ import { say } from '../parts/say';
 import { TextField } from '../parts/TextField';
 import { heldText } from '../sentence';
 import { ENDED, FAULTS, FORM, unreadSentence } from '../words';
-import { Control } from './Control';
+import { EntryEditor } from './EntryEditor';
 import { PainRow } from './PainRow';
-import { type Selection, Sentence } from './Sentence';
 import { SetUpFields } from './SetUpFields';
 import { CueRow, EffortRow, GoodRow } from './TouchUp';
 import type { Pad, Place } from './usePad';
@@ -157,12 +156,6 @@ function Held({ pad, set, exercise, close }: SetSheetProps & { readonly exercise
   const [entry, setEntry] = useState<Entry>(() => entryOf(set, exercise));
   const [time, setTime] = useState(set.at ? timeOfDay(set.at.at, set.at.zone) : '');
   const [fault, setFault] = useState<EntryFault>();
-  const [chosen, setChosen] = useState<Selection>({
-    type: 'field',
-    field: fieldsOf(exercise.holds, entry.body)[0] ?? 'reps',
-    part: 0,
-    typing: false,
-  });
 
   const keep = () => {
     const at = set.at ? atTime(set.at.at, timeOfDay(set.at.at, set.at.zone), time) : world.now();
@@ -177,33 +170,7 @@ function Held({ pad, set, exercise, close }: SetSheetProps & { readonly exercise
           {faultSentence(fault)}
         </p>
       ) : null}
-      <Control
-        entry={entry}
-        exercise={exercise}
-        selection={chosen}
-        today={pad.today}
-        lastTime={pad.lastTime}
-        onChange={(patch) => setEntry({ ...entry, ...patch } as Entry)}
-        onSelect={setChosen}
-      />
-      <Sentence
-        entry={entry}
-        exercise={exercise}
-        selection={chosen}
-        onSelect={setChosen}
-        onType={(field, part, text) =>
-          setEntry(
-            part === 0
-              ? { ...entry, [field]: text }
-              : {
-                  ...entry,
-                  parts: entry.parts.map((one, index) => (index === part - 1 ? { ...one, [field]: text } : one)),
-                },
-          )
-        }
-        invalid={fault ? { field: fault.field, part: (fault.part ?? 1) - 1 } : undefined}
-        slim
-      />
+      <EntryEditor entry={entry} exercise={exercise} past={pad} onEntry={setEntry} fault={fault} />
       <SetUpFields
         texts={entry.setUp}
         onTexts={(setUp) => setEntry({ ...entry, setUp })}

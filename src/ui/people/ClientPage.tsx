@@ -1,16 +1,16 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { ClientFields } from '../../domain/client';
-import { daysBetween, instantAt } from '../../domain/day';
+import { instantAt } from '../../domain/day';
 import type { LoadUnit } from '../../domain/units';
 import { useApp, useWatch } from '../app';
 import { faultSentence } from '../faultWords';
 import { dayShort, number } from '../format';
 import { Chip, ChipRow } from '../parts/Chip';
+import { DaysToGo } from '../parts/DaysToGo';
+import { NoClient } from '../parts/NoClient';
 import { say } from '../parts/say';
 import { TextField } from '../parts/TextField';
-import { WeekLine } from '../parts/WeekLine';
 import { back } from '../routes';
-import { daysTo } from '../words';
 import { CarePart } from './CarePart';
 import { Restrictions } from './Restrictions';
 
@@ -19,16 +19,7 @@ export function ClientPage({ stream }: { stream: string | null }) {
   const { log, views, world } = useApp();
   useWatch(['status', 'kind:client']);
   const client = stream === null ? undefined : views.client(log, stream);
-  if (stream !== null && !client) {
-    return (
-      <main class="page">
-        <h1>{log.status().phase === 'opening' ? 'Opening the log…' : 'This client is not on this phone.'}</h1>
-        <button type="button" class="button" onClick={() => back({ page: 'today' })}>
-          Today
-        </button>
-      </main>
-    );
-  }
+  if (stream !== null && !client) return <NoClient />;
   const today = instantAt(world.now(), world.zone()).day;
   return (
     <main class="page">
@@ -38,12 +29,7 @@ export function ClientPage({ stream }: { stream: string | null }) {
         </button>
         <h1 dir="auto">{client?.alias ?? 'A new client'}</h1>
       </header>
-      {client?.date && client.since ? (
-        <section class="card" aria-label="days to go">
-          <WeekLine from={client.since} today={today} end={client.date.day} />
-          <p class="days-to">{daysTo(daysBetween(today, client.date.day), client.date.name)}</p>
-        </section>
-      ) : null}
+      <DaysToGo client={client} today={today} />
       <ClientForm
         key={stream ?? 'new'}
         stream={stream}
