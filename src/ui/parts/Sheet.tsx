@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 
 /** A sheet over a screen. It has an address, so Back closes it; Escape and its own button do the same. */
 export function Sheet({
@@ -12,7 +12,8 @@ export function Sheet({
   children: ComponentChildren;
 }) {
   const sheet = useRef<HTMLElement>(null);
-  useEffect(() => {
+  // before it is painted: a key pressed as soon as the sheet is seen must not land on what lies under it, nor be taken by the focus moving later
+  useLayoutEffect(() => {
     const before = document.activeElement;
     sheet.current?.focus();
     return () => {
