@@ -1,22 +1,11 @@
 import { h, render } from 'preact';
 import type { Workbox } from 'workbox-window';
 import type { World } from './domain/world';
-import * as blocks from './log/blockActs';
-import * as care from './log/careActs';
-import { exportLog } from './log/export';
-import * as library from './log/libraryActs';
 import { createLocal } from './log/local';
-import { logSet, padDraft } from './log/logSet';
-import * as plans from './log/planActs';
-import * as rounds from './log/roundActs';
-import * as sessions from './log/sessionActs';
-import * as sets from './log/setActs';
 import { startLog } from './log/start';
-import * as templates from './log/templateActs';
 import * as views from './log/views';
-import * as work from './log/workActs';
-import type { App, Update } from './ui/app';
-import { loadAll } from './ui/parts/later';
+import type { Acts, App, Update } from './ui/app';
+import { loadAll, loadBefore } from './ui/parts/later';
 import { Root } from './ui/Root';
 import './ui/theme/base.css';
 import './ui/theme/tokens.css';
@@ -46,28 +35,19 @@ const world: World = {
 
 const log = startLog(LOG, world, nextFrame);
 const local = createLocal(LOG);
+const acts = {} as Acts;
 const app: App = {
   log,
   world,
   name: LOG,
   views,
-  acts: {
-    ...library,
-    ...sessions,
-    ...sets,
-    ...plans,
-    ...blocks,
-    ...rounds,
-    ...templates,
-    ...care,
-    ...work,
-    logSet,
-    padDraft,
-  },
-  exportLog,
+  acts,
+  loadActs,
   snapshot: { read: () => local.get('today'), write: (text) => local.set('today', text) },
   update: registerWorker(),
 };
+
+loadBefore(loadActs);
 
 const root = document.getElementById('app');
 if (!root) throw new Error('the page has no place for the app');
@@ -75,6 +55,11 @@ render(h(Root, { app }), root);
 watchAway();
 // everything a tap can open, before any tap needs it
 void log.ready.then(() => setTimeout(() => void loadAll(), 0));
+
+/** What acts is filled once; whatever can act waits for it. */
+async function loadActs(): Promise<void> {
+  Object.assign(acts, (await import('./acts')).acts);
+}
 
 /** Before the next frame; a hidden page has none, and gets there in time. */
 function nextFrame(fn: () => void): () => void {

@@ -3,6 +3,7 @@ import { type Bounds, type NumberFault, parseNumber } from './number';
 import { fail, ok, type Result } from './result';
 import {
   BOUNDS,
+  type BodyWay,
   type Direction,
   type Hold,
   type Mark,
@@ -14,10 +15,6 @@ import {
 } from './set';
 import { parseSetUp, type SetUpFault, type SetUpTexts } from './setUp';
 import { type DistanceUnit, type LoadUnit, MOST_DISTANCE, MOST_LOAD } from './units';
-
-/** How body mass is changed: nothing, load added, load taken off by a machine or a band. */
-export const BODY_WAYS = ['alone', 'added', 'assist', 'band'] as const;
-export type BodyWay = (typeof BODY_WAYS)[number];
 
 /** What the pad's fields are named; each holds a text as it was typed. Empty is empty, never 0. */
 export const FIELDS = [

@@ -1,6 +1,6 @@
-import { type BodyWay, type Entry, FIELDS, type Field, type Fields, fieldsFrom, NO_TEXTS } from './entry';
+import { type Entry, FIELDS, type Field, type Fields, fieldsFrom, NO_TEXTS } from './entry';
 import type { Exercise } from './exercise';
-import type { SetKind, SetRecord, Side } from './set';
+import type { BodyWay, SetKind, SetRecord, Side } from './set';
 import type { SetUpTexts } from './setUp';
 import type { LoadUnit } from './units';
 

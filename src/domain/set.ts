@@ -12,6 +12,10 @@ export type SetKind = (typeof SET_KINDS)[number];
 export const SIDES = ['left', 'right'] as const;
 export type Side = (typeof SIDES)[number];
 
+/** How body mass is changed: nothing, load added, load taken off by a machine or a band. */
+export const BODY_WAYS = ['alone', 'added', 'assist', 'band'] as const;
+export type BodyWay = (typeof BODY_WAYS)[number];
+
 export const FORMS = ['clean', 'slipping'] as const;
 export const ENDINGS = ['made', 'missed', 'stopped', 'pain'] as const;
 export const ANSWERS = ['better', 'same', 'worse'] as const;

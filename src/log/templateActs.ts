@@ -1,7 +1,8 @@
 import { type Day, instantAt } from '../domain/day';
 import { newId, plannedSessionId } from '../domain/ids';
 import { orderBetween } from '../domain/order';
-import { MOST_SETS, type Plan, planOfSet } from '../domain/plan';
+import { MOST_SETS, type Plan } from '../domain/plan';
+import { planOfSet } from '../domain/planOf';
 import { fail, ok, type Result } from '../domain/result';
 import { listedThings, type SessionRecord } from '../domain/session';
 import type { SetRecord } from '../domain/set';

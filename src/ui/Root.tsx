@@ -1,10 +1,10 @@
 import { type App, AppProvider, useApp, useWatch } from './app';
-import { openFaultSentence } from './faultWords';
 import { Today } from './floor/Today';
 import { Boundary } from './parts/Boundary';
 import { later } from './parts/later';
 import { said } from './parts/say';
 import { go, route } from './routes';
+import { openFaultSentence } from './storeWords';
 
 const Backup = later(() => import('./desk/Backup').then((file) => file.Backup));
 const ClientPage = later(() => import('./people/ClientPage').then((file) => file.ClientPage));

@@ -23,6 +23,21 @@ export type Update = {
   readonly watch: (fn: () => void) => () => void;
 };
 
+/** Everything a tap can change. */
+export type Acts = typeof library &
+  typeof sessions &
+  typeof sets &
+  typeof plans &
+  typeof blocks &
+  typeof rounds &
+  typeof templates &
+  typeof care &
+  typeof work & {
+    readonly logSet: typeof logSet;
+    readonly padDraft: typeof padDraft;
+    readonly exportLog: typeof exportLog;
+  };
+
 /** Everything the screens work on, handed in by main: ui knows the log by its types alone. */
 export type App = {
   readonly log: Log;
@@ -30,16 +45,9 @@ export type App = {
   /** The log's name, for an export that reads the store by itself. */
   readonly name: string;
   readonly views: typeof views;
-  readonly acts: typeof library &
-    typeof sessions &
-    typeof sets &
-    typeof plans &
-    typeof blocks &
-    typeof rounds &
-    typeof templates &
-    typeof care &
-    typeof work & { readonly logSet: typeof logSet; readonly padDraft: typeof padDraft };
-  readonly exportLog: typeof exportLog;
+  /** Empty until `loadActs` is done; every part that is loaded behind the first screen has waited for it. */
+  readonly acts: Acts;
+  readonly loadActs: () => Promise<void>;
   /** Today as it was last painted, kept outside the database. */
   readonly snapshot: { readonly read: () => string | undefined; readonly write: (text: string) => void };
   readonly update: Update;

@@ -7,14 +7,12 @@ import type { RestrictionFault } from '../domain/restriction';
 import type { BlockFault } from '../log/blockActs';
 import type { AnswerFault, ClearanceFault } from '../log/careActs';
 import type { NameFault, QuestionFault } from '../log/libraryActs';
-import type { OpenFault } from '../log/open';
-import type { SaveFault } from '../log/queue';
 import type { EndFault } from '../log/sessionActs';
 import type { NoteFault } from '../log/setActs';
 import type { WorkFault } from '../log/workActs';
 import { clipped, number } from './format';
 
-/* Why something was not taken, opened or saved, as sentences: what must hold, and what was found. */
+/* Why something was not taken, as sentences: what must hold, and what was found. */
 
 const FIELD: Readonly<Record<string, string>> = {
   load: 'load',
@@ -126,37 +124,5 @@ export function faultSentence(fault: AnyFault): string {
       return 'until must not be before from';
     case 'too-many-parts':
       return `a set takes at most ${fault.most} parts`;
-  }
-}
-
-/** Returns why the log's database is not open. */
-export function openFaultSentence(fault: OpenFault | null): string {
-  switch (fault?.type) {
-    case 'no-storage':
-      return 'This browser keeps nothing for this page (a private window does that). Open it in an ordinary window.';
-    case 'open-timeout':
-      return 'The browser’s storage did not answer. Reload; if that does not help, restart the phone. Nothing is deleted.';
-    case 'blocked':
-      return 'Another tab holds an older version open. Close the other tabs of this app, then reload.';
-    case 'newer':
-      return 'These records were written by a newer version of the app. Reload to get it; until then a backup can be saved.';
-    default:
-      return `The browser’s storage could not be opened${fault ? ` (${fault.name})` : ''}. Reload; nothing is deleted.`;
-  }
-}
-
-/** Returns why something is not saved. */
-export function saveFaultSentence(fault: SaveFault | null): string {
-  switch (fault?.type) {
-    case 'storage-full':
-      return 'this phone’s storage is full: free some space, or save a backup file';
-    case 'connection-lost':
-      return 'the browser dropped its storage: try again, or reload after saving a backup file';
-    case 'write-failed':
-      return `the browser refused the write (${fault.name})`;
-    case 'not-the-writer':
-      return 'another tab is the one that writes';
-    case undefined:
-      return 'the browser is slow to answer';
   }
 }

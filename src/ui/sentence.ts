@@ -1,11 +1,11 @@
-import type { BodyWay, Entry, Field, Fields } from '../domain/entry';
+import type { Entry, Field, Fields } from '../domain/entry';
 import { fieldsFrom, fieldsOf, mayBeEmpty } from '../domain/entry';
 import type { Exercise } from '../domain/exercise';
 import type { Plan } from '../domain/plan';
-import type { Hold, SetRecord } from '../domain/set';
+import type { BodyWay, Hold, SetRecord } from '../domain/set';
 import type { SetUp } from '../domain/setUp';
 import { countOf, number, typedNumber } from './format';
-import { BODY_WAY, DIRECTION, KINDS, SIDE } from './words';
+import { BODY_WAY, DIRECTION, KINDS, SIDE } from './setWords';
 
 /** A part of the sentence that is the next set: a word that can be tapped, or one that only joins. */
 export type Piece =

@@ -9,7 +9,7 @@ import type { DayTick } from './charts/ticks';
 import type { Frame, Held, Span, Visit } from './charts/visits';
 import { countOf, dayShort, number } from './format';
 import { heldText } from './sentence';
-import { effortText, SIDE } from './words';
+import { effortText, SIDE } from './setWords';
 
 /*
  * Every English word of the trend sheet and its chart.

@@ -2,7 +2,8 @@ import { describe, expect, test } from 'vitest';
 import { gridOf } from '../../src/domain/block';
 import { cellDraft, cellEntry } from '../../src/domain/cellEntry';
 import { parseEntry } from '../../src/domain/entry';
-import { plannedTexts, planOfEntry, planOfSet } from '../../src/domain/plan';
+import { plannedTexts } from '../../src/domain/plan';
+import { planOfEntry, planOfSet } from '../../src/domain/planOf';
 import { NO_SET_UP } from '../../src/domain/setUp';
 import { block, exerciseOf, inCell, kg, set, shipped } from './made';
 

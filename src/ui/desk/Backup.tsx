@@ -2,10 +2,10 @@ import { useState } from 'preact/hooks';
 import { daysBetween, instantAt } from '../../domain/day';
 import type { Export } from '../../log/export';
 import { useApp, useWatch } from '../app';
-import { openFaultSentence } from '../faultWords';
 import { countOf } from '../format';
 import { say } from '../parts/say';
 import { back } from '../routes';
+import { openFaultSentence } from '../storeWords';
 import { backupText } from '../words';
 
 const PERSISTED = {
@@ -58,7 +58,7 @@ export function Backup() {
 
 /** Two taps: prepare, then save or share. A share that comes too long after its tap is dropped by some browsers. */
 function SaveFile() {
-  const { log, world, exportLog, name } = useApp();
+  const { log, world, acts, name } = useApp();
   const [made, setMade] = useState<Export>();
   const [preparing, setPreparing] = useState(false);
   const [failed, setFailed] = useState(false);
@@ -67,7 +67,7 @@ function SaveFile() {
     setPreparing(true);
     setFailed(false);
     try {
-      setMade(await exportLog(name, log.all(), world.now()));
+      setMade(await acts.exportLog(name, log.all(), world.now()));
     } catch {
       setFailed(true);
     } finally {

@@ -6,7 +6,7 @@ import { faultSentence } from '../faultWords';
 import { Chip, ChipRow } from '../parts/Chip';
 import { Sheet } from '../parts/Sheet';
 import { TextField } from '../parts/TextField';
-import { PAIN_CAUTION } from '../words';
+import { PAIN_CAUTION } from '../setWords';
 import type { Pad } from './usePad';
 
 /** How the client came in: five taps, or "the usual". Nothing here vetoes a session; what is not told is not noted. */

@@ -5,7 +5,7 @@ import { useApp } from '../app';
 import { faultSentence } from '../faultWords';
 import { Chip, ChipRow } from '../parts/Chip';
 import { go } from '../routes';
-import { SIDE } from '../words';
+import { SIDE } from '../setWords';
 import { gridNow, missingOfRounds } from './rounds';
 import type { Pad } from './usePad';
 

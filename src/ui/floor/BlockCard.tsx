@@ -7,7 +7,7 @@ import { HoldCell } from '../parts/HoldCell';
 import { say } from '../parts/say';
 import { go } from '../routes';
 import { countText, planText } from '../sentence';
-import { observedText, SIDE } from '../words';
+import { observedText, SIDE } from '../setWords';
 import { gridNow, missingOf, missingOfRounds } from './rounds';
 import { entryOf, type Pad, pastOf } from './usePad';
 

@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks';
 import { BLOCK_KINDS, type Block, type BlockKind } from '../../domain/block';
-import { planOfEntry } from '../../domain/plan';
+import { planOfEntry } from '../../domain/planOf';
 import type { BlockField, BlockFields } from '../../log/blockActs';
 import { useApp } from '../app';
 import { BLOCK_KIND } from '../blockWords';

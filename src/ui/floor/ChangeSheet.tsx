@@ -12,7 +12,7 @@ import { Chip, ChipRow } from '../parts/Chip';
 import { Sheet } from '../parts/Sheet';
 import { say } from '../parts/say';
 import { go } from '../routes';
-import { PATTERNS } from '../words';
+import { PATTERNS } from '../setWords';
 import { closedFor } from './closed';
 import type { Pad } from './usePad';
 

@@ -6,7 +6,7 @@ import { countOf } from '../format';
 import { DaysToGo } from '../parts/DaysToGo';
 import { back } from '../routes';
 import { heldText, saidText } from '../sentence';
-import { goodText, SIDE } from '../words';
+import { goodText, SIDE } from '../setWords';
 import { type Place, usePad } from './usePad';
 
 /** What the client may see over the shoulder: their own numbers, days and next. No notes, no pain, no effort, no other names. */

@@ -1,5 +1,5 @@
 import type { Direction, Side } from '../../domain/set';
-import { DIRECTION, SIDE } from '../words';
+import { DIRECTION, SIDE } from '../setWords';
 
 /** Where each direction lies as seen from above, for the right leg: column and row. The left leg mirrors it. */
 const PLACES: Readonly<Record<Direction, readonly [column: number, row: number]>> = {

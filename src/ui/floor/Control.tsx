@@ -1,10 +1,10 @@
-import { BODY_WAYS, type BodyWay, type Entry, FIELDS, type Fields, fieldsOf } from '../../domain/entry';
+import { type Entry, FIELDS, type Fields, fieldsOf } from '../../domain/entry';
 import type { Exercise } from '../../domain/exercise';
 import { lessShare } from '../../domain/prefill';
-import { MOST_MARKS, SET_KINDS, type SetKind, SIDES } from '../../domain/set';
+import { BODY_WAYS, type BodyWay, MOST_MARKS, SET_KINDS, type SetKind, SIDES } from '../../domain/set';
 import { number } from '../format';
 import { Chip, ChipRow } from '../parts/Chip';
-import { BODY_WAY, KINDS, SIDE } from '../words';
+import { BODY_WAY, KINDS, SIDE } from '../setWords';
 import { Compass } from './Compass';
 import type { ControlProps } from './controlProps';
 import { Dots } from './Dots';

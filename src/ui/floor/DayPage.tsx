@@ -11,7 +11,7 @@ import { NoClient } from '../parts/NoClient';
 import { say } from '../parts/say';
 import { TextField } from '../parts/TextField';
 import { back, go, replace } from '../routes';
-import { ATTENDANCE } from '../words';
+import { ATTENDANCE } from '../setWords';
 
 /** One client's day: its sessions, what can be started, what was not trained, and other work. */
 export function DayPage({ stream }: { stream: string }) {

@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks';
 import { LANDING_SIGNS, type Mark } from '../../domain/set';
 import { Chip, ChipRow } from '../parts/Chip';
-import { LANDING_SIGN } from '../words';
+import { LANDING_SIGN } from '../setWords';
 
 type DotsProps = {
   readonly count: number;

@@ -8,7 +8,7 @@ import { Sheet } from '../parts/Sheet';
 import { say } from '../parts/say';
 import { TextField } from '../parts/TextField';
 import { go } from '../routes';
-import { ATTENDANCE } from '../words';
+import { ATTENDANCE } from '../setWords';
 import { SessionSummary } from './SessionSummary';
 import type { Pad } from './usePad';
 

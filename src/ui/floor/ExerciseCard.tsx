@@ -7,7 +7,7 @@ import { leftOut } from '../blockWords';
 import { countOf, dayShort } from '../format';
 import { go } from '../routes';
 import { countText, loadText, planText, setUpText } from '../sentence';
-import { effortText } from '../words';
+import { effortText } from '../setWords';
 import { linesOf, SetLine, setNumber } from './SetLine';
 import type { Pad } from './usePad';
 

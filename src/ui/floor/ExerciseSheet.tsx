@@ -9,7 +9,7 @@ import {
   SIDE_RULES,
   type SideRule,
 } from '../../domain/exercise';
-import { planOfEntry } from '../../domain/plan';
+import { planOfEntry } from '../../domain/planOf';
 import { useApp, useWatch } from '../app';
 import { type AnyFault, faultSentence } from '../faultWords';
 import { countOf } from '../format';
@@ -17,7 +17,7 @@ import { Chip, ChipRow } from '../parts/Chip';
 import { Sheet } from '../parts/Sheet';
 import { TextField } from '../parts/TextField';
 import type { ExerciseTo } from '../routes';
-import { HOLDS, PATTERNS, SIDES } from '../words';
+import { HOLDS, PATTERNS, SIDES } from '../setWords';
 import { closedFor } from './closed';
 import { entryOf, type Pad, pastOf } from './usePad';
 

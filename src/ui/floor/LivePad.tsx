@@ -9,7 +9,7 @@ import { typedNumber } from '../format';
 import { say } from '../parts/say';
 import { go } from '../routes';
 import { saidText } from '../sentence';
-import { SIDE } from '../words';
+import { SIDE } from '../setWords';
 import { BlockActs, StationRow } from './BlockActs';
 import { Control } from './Control';
 import { heaviestOf, painOf } from './closed';

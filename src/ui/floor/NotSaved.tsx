@@ -1,8 +1,8 @@
 import { useApp, useWatch } from '../app';
-import { openFaultSentence, saveFaultSentence } from '../faultWords';
 import { countOf } from '../format';
 import { useTicking } from '../parts/useTicking';
 import { go } from '../routes';
+import { openFaultSentence, saveFaultSentence } from '../storeWords';
 
 /** How long a write may take before the screen says that it is not saved yet. */
 const SLOW_MS = 5000;

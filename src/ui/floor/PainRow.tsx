@@ -3,7 +3,7 @@ import type { SetRecord } from '../../domain/set';
 import type { Json } from '../../merge/row';
 import { Chip, ChipRow } from '../parts/Chip';
 import { go } from '../routes';
-import { PAIN_CAUTION } from '../words';
+import { PAIN_CAUTION } from '../setWords';
 import type { Place } from './usePad';
 
 type PainRowProps = { readonly place: Place; readonly set: SetRecord; readonly onPain: (pain: Json) => void };

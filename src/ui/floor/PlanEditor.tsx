@@ -1,7 +1,8 @@
 import { useState } from 'preact/hooks';
 import type { Entry } from '../../domain/entry';
 import type { Exercise } from '../../domain/exercise';
-import { type Plan, plannedTexts, planOfEntry } from '../../domain/plan';
+import { type Plan, plannedTexts } from '../../domain/plan';
+import { planOfEntry } from '../../domain/planOf';
 import { useApp } from '../app';
 import { EntryEditor } from './EntryEditor';
 import { entryOf, type Pad, pastOf } from './usePad';

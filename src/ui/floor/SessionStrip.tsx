@@ -3,7 +3,7 @@ import { useApp, useWatch } from '../app';
 import { ARRIVAL } from '../careWords';
 import { dayShort } from '../format';
 import { go } from '../routes';
-import { unreadSentence } from '../words';
+import { unreadSentence } from '../setWords';
 import { restrictionsNow } from './closed';
 import type { Pad } from './usePad';
 

@@ -3,7 +3,7 @@ import type { SetRecord } from '../../domain/set';
 import { still } from '../parts/still';
 import { go } from '../routes';
 import { countText, heldText, loadText } from '../sentence';
-import { KINDS, observedText, SIDE, unreadSentence } from '../words';
+import { KINDS, observedText, SIDE, unreadSentence } from '../setWords';
 import type { Place } from './usePad';
 
 type SetLineProps = {

@@ -14,7 +14,7 @@ import { Sheet } from '../parts/Sheet';
 import { say } from '../parts/say';
 import { TextField } from '../parts/TextField';
 import { heldText } from '../sentence';
-import { ENDED, FAULTS, FORM, unreadSentence } from '../words';
+import { ENDED, FAULTS, FORM, unreadSentence } from '../setWords';
 import { EntryEditor } from './EntryEditor';
 import { PainRow } from './PainRow';
 import { SetUpFields } from './SetUpFields';

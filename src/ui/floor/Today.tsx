@@ -128,7 +128,7 @@ function UpdateCard() {
 }
 
 function Line({ line, day, main }: { line: TodayLine; day: string; main: boolean }) {
-  const { log, acts, world } = useApp();
+  const { log, acts, loadActs, world } = useApp();
   const minutes = useTicking(() =>
     line.startedAt === null ? null : Math.max(0, Math.floor((world.now() - line.startedAt) / 60_000)),
   );
@@ -136,7 +136,7 @@ function Line({ line, day, main }: { line: TodayLine; day: string; main: boolean
   const follower = log.status().phase === 'open' && log.status().seat === 'follower';
   // a tap on a line of the snapshot is kept until the log is open
   const start = () =>
-    void log.ready.then(() => {
+    void Promise.all([log.ready, loadActs()]).then(() => {
       if (log.status().seat !== 'writer') return;
       if (line.template) {
         void acts

@@ -3,7 +3,7 @@ import type { Json } from '../../merge/row';
 import { useApp, useWatch } from '../app';
 import { Chip, ChipRow } from '../parts/Chip';
 import { go } from '../routes';
-import { ANSWER, ENDED, effortText, FORM } from '../words';
+import { ANSWER, ENDED, effortText, FORM } from '../setWords';
 import { Dots } from './Dots';
 import type { Place } from './usePad';
 

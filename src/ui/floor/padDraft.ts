@@ -1,6 +1,6 @@
-import { BODY_WAYS, FIELDS, type Fields, NO_TEXTS } from '../../domain/entry';
+import { FIELDS, type Fields, NO_TEXTS } from '../../domain/entry';
 import type { PadDraft } from '../../domain/prefill';
-import { DIRECTIONS, SET_KINDS, SIDES } from '../../domain/set';
+import { BODY_WAYS, DIRECTIONS, SET_KINDS, SIDES } from '../../domain/set';
 import { DISTANCE_UNITS, LOAD_UNITS } from '../../domain/units';
 import type { Json } from '../../merge/row';
 

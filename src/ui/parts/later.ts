@@ -4,6 +4,12 @@ import { useRedraw } from '../app';
 
 type Loading<P> = { component: ComponentType<P> | undefined; load: () => Promise<void> };
 const all: Loading<never>[] = [];
+let before = (): Promise<void> => Promise.resolve();
+
+/** Sets what every part waits for before it is drawn: what its taps will call. */
+export function loadBefore(load: () => Promise<void>): void {
+  before = load;
+}
 
 /**
  * Returns a component whose code is loaded behind the first screen: nothing is drawn until it is there, which it nearly always is (`loadAll`).
@@ -13,6 +19,7 @@ export function later<P extends object>(load: () => Promise<ComponentType<P>>): 
   const part: Loading<P> = {
     component: undefined,
     load: async () => {
+      await before();
       part.component ??= await load();
     },
   };

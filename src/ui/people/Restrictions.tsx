@@ -7,7 +7,7 @@ import { countOf, dayShort } from '../format';
 import { Chip, ChipRow } from '../parts/Chip';
 import { say } from '../parts/say';
 import { TextField } from '../parts/TextField';
-import { PATTERNS } from '../words';
+import { PATTERNS } from '../setWords';
 
 /** What professionals said must not be done: who, what, from, until, and which exercises it hides. */
 export function Restrictions({ stream, today }: { stream: string; today: string }) {

@@ -1,0 +1,28 @@
+import * as blocks from './log/blockActs';
+import * as care from './log/careActs';
+import { exportLog } from './log/export';
+import * as library from './log/libraryActs';
+import { logSet, padDraft } from './log/logSet';
+import * as plans from './log/planActs';
+import * as rounds from './log/roundActs';
+import * as sessions from './log/sessionActs';
+import * as sets from './log/setActs';
+import * as templates from './log/templateActs';
+import * as work from './log/workActs';
+import type { Acts } from './ui/app';
+
+/** Everything a tap can change, as one part that loads behind the first screen: Today is painted before it is there. */
+export const acts: Acts = {
+  ...library,
+  ...sessions,
+  ...sets,
+  ...plans,
+  ...blocks,
+  ...rounds,
+  ...templates,
+  ...care,
+  ...work,
+  logSet,
+  padDraft,
+  exportLog,
+};
