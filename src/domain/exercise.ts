@@ -1,4 +1,6 @@
 import * as z from 'zod/mini';
+import { setSchemas } from './set';
+import type { SetUp } from './setUp';
 
 /**
  * What a set of the exercise holds: a load, one's own body mass, a band, a pin of a stack, time held, a carry (load, distance, time),
@@ -40,6 +42,8 @@ export type Exercise = {
   readonly step: number;
   /** Rest after a set, seconds, until the trainer says otherwise. */
   readonly rest: number;
+  /** How it is usually set up, until the client has a set-up of their own for it. */
+  readonly setUp?: SetUp;
 };
 
 export const MOST_NAME = 60;
@@ -56,6 +60,12 @@ export const exerciseSchemas = {
   perHand: z.boolean(),
   step: z.number().check(z.gt(0), z.lte(60)),
   rest: z.int().check(z.gte(0), z.lte(1800)),
+  setUp: z.looseObject({
+    setUp: z.optional(setSchemas.setUp),
+    tempo: z.optional(setSchemas.tempo),
+    height: z.optional(setSchemas.height),
+    pause: z.optional(setSchemas.pause),
+  }),
 } as const;
 
 const DEFAULTS = { perHand: false, step: 2.5, rest: 120, sides: 'both' } as const;

@@ -4,6 +4,7 @@ import type { Attendance } from '../domain/session';
 import type { Direction, Effort, LandingSign, Mark, SetKind, SetRecord, Side, Unread } from '../domain/set';
 import { goodOf } from '../domain/set';
 import { clipped, number } from './format';
+import { FAULTS } from './libraryWords';
 
 /* What sets, exercises and what was seen of them are called, and what is said of one set. */
 
@@ -67,14 +68,6 @@ export const LANDING_SIGN: Readonly<Record<LandingSign, string>> = {
   held: 'held',
 };
 export const SIDES = { both: 'both sides at once', each: 'each side apart' } as const;
-export const FAULTS: Readonly<Record<ShippedFault, string>> = {
-  'lib-heel-up': 'heel up',
-  'lib-knee-in': 'knee in',
-  'lib-back-round': 'back rounding',
-  'lib-shrug': 'shrug',
-  'lib-early-arm': 'early arm',
-  'lib-short-range': 'short range',
-};
 
 const NOT_NOTED = 'not noted';
 
