@@ -68,6 +68,9 @@ export const exerciseSchemas = {
   }),
 } as const;
 
+/** Returns how an exercise is set up: as is remembered for the client (be that nothing at all), else as it usually is. */
+export const setUpFor = (exercise: Exercise, own: SetUp | undefined): SetUp => own ?? exercise.setUp ?? {};
+
 const DEFAULTS = { perHand: false, step: 2.5, rest: 120, sides: 'both' } as const;
 
 /**
