@@ -28,6 +28,8 @@ export type Core = {
   readonly undo: UndoEntry[];
   /** Series rows read so far, by `stream/exercise`. */
   readonly series: Map<string, SeriesRow>;
+  /** Clients whose series rows were all read. */
+  readonly wholeSeries: Set<string>;
   /** Series being read or made now, so that none is read twice at once. */
   readonly reading: Set<string>;
   /** Rows in the store that this version cannot read, as `stream/id`. */

@@ -1,4 +1,5 @@
 import { type Exposure, exposureOf } from '../domain/exposure';
+import type { Used } from '../domain/recent';
 import { readSession } from '../domain/session';
 import type { RowName } from '../merge/row';
 import type { Core } from './core';
@@ -128,6 +129,47 @@ export function exposures(core: Core, stream: string, exercise: string): readonl
     .reduce((times, { session: one }) => foldExposure(times, one.id, exposureOf(one, exercise)), row.times);
 }
 
+/** Returns the exercises of a client's sessions, each with the starts of those that held it; undefined until all series are read. */
+export function usedExercises(core: Core, stream: string): readonly Used[] | undefined {
+  if (!core.wholeSeries.has(stream)) {
+    if (core.connection.database()) void readWhole(core, stream);
+    return undefined;
+  }
+  const starts = new Map<string, Map<string, number>>();
+  const note = (exercise: string, session: string, at: number): void => {
+    starts.set(exercise, (starts.get(exercise) ?? new Map<string, number>()).set(session, at));
+  };
+  for (const row of core.series.values()) {
+    if (row.stream !== stream || row.exercise === '') continue;
+    for (const time of [...row.times, ...row.last]) note(row.exercise, time.session, time.at);
+  }
+  for (const { session: one, stream: own } of sessionsInMemory(core.memory)) {
+    if (own === stream && one.start) for (const exercise of one.exercises) note(exercise, one.id, one.start.at);
+  }
+  return [...starts].map(([exercise, times]) => ({ exercise, times: [...times.values()] }));
+}
+
+/** Reads all series rows of a client, and tells their watchers. */
+async function readWhole(core: Core, stream: string): Promise<void> {
+  const key = seriesKey(stream, '*');
+  if (core.reading.has(key)) return;
+  core.reading.add(key);
+  try {
+    const stored = await core.connection.read((db) => db.getAll('series', streamRange(stream)));
+    if (!stored) return;
+    const isOld = stored.some((row) => row.version !== SERIES_VERSION);
+    const made = isOld ? await rebuilt(core, stream, stored) : undefined;
+    if (isOld && !made) return;
+    // one that was made while these were read is newer
+    if (!made) for (const row of stored) if (!core.series.has(keyOfRow(row))) core.series.set(keyOfRow(row), row);
+    core.wholeSeries.add(stream);
+    if (made) await putSeries(core, made);
+    core.watchers.tell(seriesTopic(stream));
+  } finally {
+    core.reading.delete(key);
+  }
+}
+
 /** Returns a series row that was read; begins to read one that was not. */
 function seriesRow(core: Core, stream: string, exercise: string): SeriesRow | undefined {
   const row = core.series.get(seriesKey(stream, exercise));
@@ -166,3 +208,4 @@ async function rebuilt(
 }
 
 const seriesKey = (stream: string, exercise: string): string => `${stream}/${exercise}`;
+const keyOfRow = (row: SeriesRow): string => seriesKey(row.stream, row.exercise);

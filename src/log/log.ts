@@ -1,8 +1,9 @@
 import type { Exposure } from '../domain/exposure';
+import type { Used } from '../domain/recent';
 import type { Result } from '../domain/result';
 import { emptyRow, type Json, type Row, type RowName } from '../merge/row';
 import type { Core } from './core';
-import { exposures, foldEnded, lastTimes } from './fold';
+import { exposures, foldEnded, lastTimes, usedExercises } from './fold';
 import { keyOf, type RowKey } from './keys';
 import { sessionIdOf } from './openSessions';
 import type { SaveFault, Work } from './queue';
@@ -68,6 +69,8 @@ export type Log = {
   readonly lastTimes: (stream: string, exercise: string, before: string) => readonly LastTime[] | undefined;
   /** Returns every session of a client's that held an exercise, the oldest first; undefined until they are read (watch `seriesTopic`). */
   readonly exposures: (stream: string, exercise: string) => readonly Exposure[] | undefined;
+  /** Returns the exercises of a client's sessions, with when they were done; undefined until they are read (watch `seriesTopic`). */
+  readonly usedExercises: (stream: string) => readonly Used[] | undefined;
   /** Tries again to save what waits. */
   readonly retry: () => Saving;
   /** Makes this tab the one that writes. */
@@ -201,6 +204,7 @@ export function logOver(core: Core, ready: Promise<void>): Log {
     loadResults: (stream) => readResults(core, stream),
     lastTimes: (stream, exercise, before) => lastTimes(core, stream, exercise, before),
     exposures: (stream, exercise) => exposures(core, stream, exercise),
+    usedExercises: (stream) => usedExercises(core, stream),
     retry: () => queue.push({}),
     takeSeat: async () => core.tabs?.take(),
     refresh: async () => void (await readAgain(core)),

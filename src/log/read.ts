@@ -120,6 +120,7 @@ export async function readAgain(core: Core): Promise<boolean> {
 export function forgetSeries(core: Core): void {
   const streams = new Set([...core.series.values()].map((row) => row.stream));
   core.series.clear();
+  core.wholeSeries.clear();
   for (const stream of streams) core.watchers.tell(seriesTopic(stream));
 }
 

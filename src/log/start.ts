@@ -88,6 +88,7 @@ function createCore(name: string, world: World, nextFrame: NextFrame): Core {
     open: createOpenSessions(),
     undo: [],
     series: new Map(),
+    wholeSeries: new Set(),
     reading: new Set(),
     unreadable: new Set(),
     folding: Promise.resolve(),
