@@ -8,6 +8,8 @@ const clean = {
   'src/merge/row.ts': "import { reps } from '../domain/reps';\n\nexport const row = { reps };\n",
   'src/log/open.ts':
     "import { openDB } from 'idb';\nimport { row } from '../merge/row';\n\nexport const open = () => openDB(String(row), 1);\n",
+  'src/sync/seal.ts':
+    "import { sha256 } from '@noble/hashes/sha2.js';\nimport { row } from '../merge/row';\n\nexport const seal = [sha256, row, crypto.subtle];\n",
   'src/ui/page.tsx':
     "import type { open } from '../log/open';\n\nexport const Page = (props: { open: typeof open }) => <p>{String(props.open)}</p>;\n",
   'src/main.ts': "import { open } from './log/open';\n\nexport const now = () => [open, new Date(), Math.random()];\n",
@@ -29,6 +31,15 @@ const lintFaults: readonly [what: string, rule: string, files: Record<string, st
   ['log imports ui', 'noRestrictedImports', { 'src/log/a.ts': "import '../ui/page';\n" }],
   ['log imports zod', 'noRestrictedImports', { 'src/log/b.ts': "import 'zod/mini';\n" }],
   ['sync imports log', 'noRestrictedImports', { 'src/sync/a.ts': "import '../log/open';\n" }],
+  ['sync imports ui', 'noRestrictedImports', { 'src/sync/b.ts': "import '../ui/page';\n" }],
+  [
+    'sync imports a package that is not its own',
+    'noRestrictedImports',
+    { 'src/sync/c.ts': "import 'age-encryption';\n" },
+  ],
+  ['sync opens a database', 'noRestrictedGlobals', { 'src/sync/d.ts': "indexedDB.open('log');\n" }],
+  ['sync reads the clock', 'noRestrictedGlobals', { 'src/sync/e.ts': 'export const a = Date.now();\n' }],
+  ['sync draws a random number', 'noJsRestrictedProperties', { 'src/sync/f.ts': 'export const a = Math.random();\n' }],
   ['the worker imports the log', 'noRestrictedImports', { 'sw/a.ts': "import '../src/log/open';\n" }],
   ['merge reads the clock', 'noRestrictedGlobals', { 'src/merge/c.ts': 'export const a = new Date();\n' }],
   ['merge sets a timer', 'noRestrictedGlobals', { 'src/merge/d.ts': 'setTimeout(() => {}, 1);\n' }],
@@ -72,6 +83,7 @@ const typeFaults: readonly [what: string, error: string, files: Record<string, s
   ['domain imports merge', 'TS6307', { 'src/domain/a.ts': "export { row as a } from '../merge/row';\n" }],
   ['merge imports log', 'TS6307', { 'src/merge/a.ts': "export { open as a } from '../log/open';\n" }],
   ['merge sets a timer', 'TS2304', { 'src/merge/b.ts': 'setTimeout(() => {}, 1);\n' }],
+  ['sync imports log', 'TS6307', { 'src/sync/g.ts': "export { open as a } from '../log/open';\n" }],
   ['domain prints', 'TS2584', { 'src/domain/b.ts': 'console.log(1);\n' }],
   ['ui names a Node module', 'TS2591', { 'src/ui/a.ts': "export { argv as a } from 'node:process';\n" }],
   ['the service worker has no document', 'TS2584', { 'sw/a.ts': 'document.close();\n' }],
