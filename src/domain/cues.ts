@@ -167,3 +167,47 @@ export const SHIPPED_CUES: readonly ShippedCue[] = [
     ['cue-push-the-door', 'shut a heavy door with your hip'],
   ),
 ];
+
+/** Cues that belong together for the set in hand. */
+export type CuePart<C> = {
+  readonly title: 'used' | 'fault' | 'own' | 'pattern' | 'others';
+  readonly cues: readonly C[];
+};
+
+/**
+ * Returns cues in the order one looks for one: those given before in this exercise (as `used` has them), those for a fault that was noted, the
+ * trainer's own, those that suit the pattern, the rest. Each stands in one part; no part is empty.
+ */
+export function cueParts<C extends { readonly id: string } & Partial<Pick<ShippedCue, 'fault' | 'patterns'>>>(
+  all: readonly C[],
+  used: readonly string[],
+  faults: readonly string[],
+  pattern: Pattern | undefined,
+): readonly CuePart<C>[] {
+  const left = new Set(all);
+  const take = (title: CuePart<C>['title'], cues: readonly C[]): CuePart<C> => {
+    const own = cues.filter((cue) => left.has(cue));
+    for (const cue of own) left.delete(cue);
+    return { title, cues: own };
+  };
+  const parts = [
+    take(
+      'used',
+      [...new Set(used)].flatMap((id) => all.find((cue) => cue.id === id) ?? []),
+    ),
+    take(
+      'fault',
+      all.filter(({ fault }) => fault !== undefined && faults.includes(fault)),
+    ),
+    take(
+      'own',
+      all.filter(({ fault }) => fault === undefined),
+    ),
+    take(
+      'pattern',
+      all.filter(({ patterns }) => pattern !== undefined && patterns?.includes(pattern)),
+    ),
+    take('others', all),
+  ];
+  return parts.filter(({ cues }) => cues.length > 0);
+}

@@ -91,8 +91,13 @@ function addToLibrary(
 export function saveSetUp(log: Log, stream: string, exercise: Exercise, texts: SetUpTexts): Result<Saving, SetUpFault> {
   const setUp = parseSetUp(texts);
   if (!setUp.ok) return setUp;
+  // without a word the usual set-up would come back
+  const none = exercise.setUp && Object.keys(setUp.value).length === 0 ? '' : null;
   const changes = Object.fromEntries(
-    SET_UP_PATHS.map((path) => [`setUps/${exercise.id}/${path}`, (setUp.value[path] as Json | undefined) ?? null]),
+    SET_UP_PATHS.map((path) => {
+      const value = setUp.value[path] as Json | undefined;
+      return [`setUps/${exercise.id}/${path}`, value ?? (path === 'setUp' ? none : null)];
+    }),
   );
   return ok(
     log.commit({

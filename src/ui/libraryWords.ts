@@ -1,6 +1,9 @@
-import type { Focus } from '../domain/cues';
+import type { CuePart, Focus } from '../domain/cues';
+import type { Pattern } from '../domain/exercise';
 import type { ShippedFault } from '../domain/library';
 import type { Area } from '../domain/muscles';
+import type { LibraryPart } from '../domain/recent';
+import { clipped } from './format';
 
 /* What the things of the library are called: faults, cues, muscles, places. */
 
@@ -52,3 +55,30 @@ export const AREA: Readonly<Record<Area, string>> = {
   'side-trunk': 'side of the trunk',
   'lower-back': 'lower back',
 };
+
+export const PART: Readonly<Record<Exclude<LibraryPart['title'], Pattern>, string>> = {
+  today: 'today',
+  recent: 'done last',
+  usual: 'usual of late',
+  own: 'your own',
+};
+
+export const CUE_PART: Readonly<Record<CuePart<unknown>['title'], string>> = {
+  used: 'given before in this exercise',
+  fault: 'for the fault noted',
+  own: 'your own',
+  pattern: 'suits this exercise',
+  others: 'others',
+};
+
+/** Returns what a cue is for and where it sends the attention: `for knee in, on the body`; empty for one in the trainer's words. */
+export function cueFor({ fault, focus }: { readonly fault?: ShippedFault; readonly focus?: Focus }): string {
+  return [fault && `for ${FAULTS[fault]}`, focus && FOCUS[focus]].filter((text) => text).join(', ');
+}
+
+/** Returns why a search found nothing, and what can be done. */
+export function nothingFound(typed: string, closed: readonly string[]): string {
+  const name = clipped(typed.trim());
+  if (closed.length > 0) return `${closed.join(', ')}: closed by a restriction or by pain.`;
+  return `Nothing here is called “${name}”, nor nearly so. It can be added by that name.`;
+}

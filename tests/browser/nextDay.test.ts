@@ -44,7 +44,7 @@ test('the last time is told beside the exercise, and the next set begins where i
   await floor.log();
   await floor.tap('3 left', floor.pad());
   await floor.tap('+ cue', floor.pad());
-  await floor.type('New cue, in your words', 'knees out');
+  await floor.type('Find, or a new cue in your words', 'knees out');
   await floor.tap('Add and give');
   await floor.tap('better', floor.pad());
   await phone.clock('10:08');

@@ -106,7 +106,7 @@ describe('forty minutes', () => {
     await floor.tap('clean', touchUp);
     await floor.tap('missed', touchUp);
     await floor.tap('+ cue', touchUp);
-    await floor.type('New cue, in your words', 'elbows to the wall');
+    await floor.type('Find, or a new cue in your words', 'elbows to the wall');
     await floor.tap('Add and give');
     await floor.tap('better', touchUp);
     await says(line(1), '2½ left · clean · missed · cue better');

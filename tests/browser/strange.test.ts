@@ -90,7 +90,7 @@ test('markup typed into any field is text', async () => {
   await floor.say({ band: '<svg onload=alert(1)>', reps: '5' });
   await says(await floor.log(), '<svg onload=alert(1)> band × 5');
   await floor.tap('+ cue');
-  await floor.type('New cue, in your words', `${bad}3`);
+  await floor.type('Find, or a new cue in your words', `${bad}3`);
   await floor.tap('Add and give');
   await says(floor.pad(), `“${bad}3”`);
   await floor.tapOn(floor.lines().last().getByRole('button'));

@@ -134,7 +134,7 @@ describe('touch up, in the rest', () => {
     await floor.say({ load: '55', reps: '5' });
     await floor.log();
     await floor.tap('+ cue');
-    await floor.type('New cue, in your words', 'knees out');
+    await floor.type('Find, or a new cue in your words', 'knees out');
     await floor.tap('Add and give');
     await phone.clock('10:02');
     await floor.log();

@@ -76,7 +76,7 @@ async function rest(phone: Phone, floor: Hands, look: Look): Promise<void> {
   await floor.tap('+ cue');
   await look('the first cue');
   await floor.type(
-    'New cue, in your words',
+    'Find, or a new cue in your words',
     'ribs down, elbows to the wall, and push the floor away as if it were a heavy door',
   );
   await floor.tap('Add and give');

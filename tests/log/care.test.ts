@@ -1,8 +1,9 @@
 import { describe, expect, test } from 'vitest';
+import { setUpFor } from '../../src/domain/exercise';
 import { painLevel } from '../../src/domain/pain';
-import { NO_SET_UP } from '../../src/domain/setUp';
+import { NO_SET_UP, setUpTexts } from '../../src/domain/setUp';
 import { turns } from './fakes/life';
-import { log, onDisk, onFloor, SQUAT, sessionOnDisk } from './floor';
+import { log, onDisk, onFloor, PULL, SQUAT, sessionOnDisk } from './floor';
 import { good, sessionAt } from './gym';
 import { REAL } from './room';
 import { atOf } from './suite-floor';
@@ -186,6 +187,21 @@ describe('what is remembered of a client', () => {
     expect(setUps()).toEqual({ [SQUAT.id]: { pause: 2 } });
     await good(REAL.saveSetUp(on, place.stream, SQUAT, NO_SET_UP));
     expect(setUps()).toEqual({});
+  });
+
+  test('a usual set-up stands until the client has one; one that is emptied stays empty, and undo brings the usual one back', async () => {
+    const floor = await onFloor(REAL);
+    const { log: on, place } = atOf(floor);
+    const now = () => setUpFor(PULL, REAL.client(on, place.stream)?.setUps[PULL.id]);
+    expect(now()).toEqual({ setUp: 'palms away' });
+    await good(REAL.saveSetUp(on, place.stream, PULL, { ...NO_SET_UP, setUp: 'rings', pause: '1' }));
+    expect(now()).toEqual({ setUp: 'rings', pause: 1 });
+    await good(REAL.saveSetUp(on, place.stream, PULL, NO_SET_UP));
+    expect(setUpTexts(now())).toEqual(NO_SET_UP);
+    on.undo();
+    expect(now()).toEqual({ setUp: 'rings', pause: 1 });
+    on.undo();
+    expect(now()).toEqual({ setUp: 'palms away' });
   });
 
   test('the level of landings and the agreed question', async () => {

@@ -1,4 +1,6 @@
 import { afterAll, describe, expect, test } from 'vitest';
+import { seriesTopic } from '../../src/log/watch';
+import type { App } from './fakes/device';
 import { putInto } from './fakes/disk';
 import { turns } from './fakes/life';
 import { type Floor, launched, log, onFloor, ROW, SQUAT } from './floor';
@@ -34,6 +36,30 @@ describe('last time', () => {
     const second = await nextDay(REAL, first);
     const next = await relaunched(REAL, second);
     expect(await lastTimes(next, first.place.stream, SQUAT.id, second.place.session)).toEqual([['100x5']]);
+  });
+
+  test('the exercises a client did are told with when they were done, in this launch and the next; another client’s are not', async () => {
+    const first = await onFloor(REAL);
+    const { stream } = first.place;
+    await trained(REAL, first, [['100', '5']]);
+    const second = await nextDay(REAL, first);
+    log(REAL, second, '60', '5', ROW);
+    await log(REAL, second, '105', '5').saved;
+    const starts = [first, second].map(
+      ({ place }) => REAL.session(second.app.log, place.stream, place.session)?.start?.at,
+    );
+    const used = async (of: App, whose = stream) => {
+      if (!of.log.usedExercises(whose)) await new Promise<void>((done) => of.log.watch([seriesTopic(whose)], done));
+      return new Map(of.log.usedExercises(whose)?.map(({ exercise, times }) => [exercise, [...times].sort()]));
+    };
+    const expected = new Map([
+      [SQUAT.id, starts],
+      [ROW.id, [starts[1]]],
+    ]);
+    expect(await used(second.app)).toEqual(expected);
+    const next = await relaunched(REAL, second);
+    expect(await used(next)).toEqual(expected);
+    expect(await used(next, 'nobody')).toEqual(new Map());
   });
 
   test('a session is not its own last time, nor is a later one', async () => {

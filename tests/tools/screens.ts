@@ -71,7 +71,7 @@ async function pictures(page: Page, theme: 'dark' | 'light'): Promise<void> {
   await hands.tap('2 left');
   await hands.tap('clean');
   await hands.tap('+ cue');
-  await hands.type(/^New cue/, 'elbows to the wall');
+  await hands.type(/new cue in your words/, 'elbows to the wall');
   await hands.tap('Add and give');
   await hands.tap('better');
   await ahead(page, 420);

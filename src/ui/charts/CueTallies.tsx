@@ -1,6 +1,7 @@
 import type { Day } from '../../domain/day';
 import type { Exposure } from '../../domain/exposure';
 import { useApp } from '../app';
+import { cuesOf } from '../cueWords';
 import { cueLines, cuesSince, TREND } from '../trendWords';
 import { cueTallies, FEWEST_USES } from './cueCounts';
 
@@ -13,8 +14,7 @@ type CueTalliesProps = {
 
 /** What each cue did, by its words: facts beside each other, and no ranking. Nothing where none was given. */
 export function CueTallies({ exposures, from, today }: CueTalliesProps) {
-  const { log, views } = useApp();
-  const known = new Map(views.cues(log).map((cue) => [cue.id, cue.words]));
+  const known = new Map(cuesOf(useApp()).map((cue) => [cue.id, cue.words]));
   const tallies = cueTallies(exposures).map((tally) => ({ tally, words: known.get(tally.cue) }));
   if (tallies.length === 0 || from === undefined) return null;
   tallies.sort((a, b) => ((a.words ?? '') < (b.words ?? '') ? -1 : 1));

@@ -5,12 +5,14 @@ import type { BlockField, BlockFields } from '../../log/blockActs';
 import { useApp } from '../app';
 import { BLOCK_KIND } from '../blockWords';
 import { type AnyFault, faultSentence } from '../faultWords';
+import { nothingFound } from '../libraryWords';
 import { Chip, ChipRow } from '../parts/Chip';
 import { Sheet } from '../parts/Sheet';
 import { say } from '../parts/say';
 import { TextField } from '../parts/TextField';
 import { replace } from '../routes';
 import { planText } from '../sentence';
+import { choiceFor, closedNames, findExercises } from './findExercises';
 import { PlanEditor } from './PlanEditor';
 import { entryOf, type Pad, pastOf } from './usePad';
 
@@ -59,11 +61,8 @@ function BlockForm({ pad, block, close }: { pad: Pad; block: Block | undefined; 
   const [text, setText] = useState('');
   const [fault, setFault] = useState<AnyFault>();
   const at = (field: BlockField) => (fault?.field === field ? faultSentence(fault) : undefined);
-  const wanted = text.trim().toLocaleLowerCase();
-  const found = views
-    .exercises(log)
-    .filter((one) => wanted !== '' && one.name.toLocaleLowerCase().includes(wanted))
-    .slice(0, 6);
+  const choice = choiceFor(app, pad);
+  const found = findExercises(choice, text).slice(0, 6);
 
   const keep = () => {
     if (block) {
@@ -139,6 +138,7 @@ function BlockForm({ pad, block, close }: { pad: Pad; block: Block | undefined; 
               </li>
             ))}
           </ul>
+          {found.length === 0 ? <p class="hint">{nothingFound(text, closedNames(choice, text))}</p> : null}
         </section>
       )}
       {fault && !acts.BLOCK_ASKS[fields.kind].some((field) => field === fault.field) ? (

@@ -1,9 +1,10 @@
-import type { Exercise } from '../../domain/exercise';
+import { type Exercise, setUpFor } from '../../domain/exercise';
 import { LANDING_RANGES, landingsIn } from '../../domain/landings';
 import type { Item } from '../../domain/session';
 import { countedOf, countField } from '../../domain/tally';
 import { useApp } from '../app';
 import { leftOut } from '../blockWords';
+import { cuesOf, cueWords } from '../cueWords';
 import { countOf, dayShort } from '../format';
 import { go } from '../routes';
 import { countText, loadText, planText, setUpText } from '../sentence';
@@ -20,18 +21,20 @@ type CardProps = {
 
 /** One exercise of today: last time, and every set of it that stands in no block. */
 export function ExerciseCard({ id, pad, resting, cardRef }: CardProps) {
-  const { log, views } = useApp();
+  const app = useApp();
+  const { log, views } = app;
   const { place, session } = pad;
   const exercise = views.exercise(log, id);
   const inBlock = new Set(session.blocks.map((block) => block.id));
   const sets = session.sets.filter((set) => set.exercise === id && !(set.in && inBlock.has(set.in.block)));
   const item = session.items.find((one) => one.id === id);
-  const setUp = views.client(log, place.stream)?.setUps[id];
+  const ownSetUp = views.client(log, place.stream)?.setUps[id];
+  const setUp = setUpText(exercise ? setUpFor(exercise, ownSetUp) : (ownSetUp ?? {}));
   const inHand = pad.exercise?.id === id && !pad.block;
   const rows = views.sessionRows(log, place.stream, place.session).map((row) => `${row.stream}/${row.id}`);
   const isSaved = (set: string) => rows.every((row) => log.isSaved(row, `sets/${set}`));
   const failing = log.status().saveFault !== null;
-  const cues = views.cues(log);
+  const cues = cuesOf(app);
   return (
     <section
       class={`card exercise-card${inHand ? ' exercise-card-in-hand' : ''}`}
@@ -56,7 +59,7 @@ export function ExerciseCard({ id, pad, resting, cardRef }: CardProps) {
             onClick={() => go({ page: 'session', ...place, sheet: { name: 'set-up', exercise: id } })}
             dir="auto"
           >
-            {setUp ? `set-up: ${setUpText(setUp)}` : '+ set-up'}
+            {setUp === '' ? '+ set-up' : `${ownSetUp ? '' : 'usual '}set-up: ${setUp}`}
           </button>
         ) : null}
       </div>
@@ -136,7 +139,8 @@ function LandingsLine({ pad, exercise }: { pad: Pad; exercise: string }) {
 
 /** What the last session of the exercise held: the sets that count, said once where they are alike. */
 function LastTime({ pad }: { pad: Pad }) {
-  const { log, views } = useApp();
+  const app = useApp();
+  const { log } = app;
   const { place, exercise } = pad;
   if (!exercise) return null;
   const times = log.lastTimes(place.stream, exercise.id, place.session);
@@ -156,7 +160,7 @@ function LastTime({ pad }: { pad: Pad }) {
     .flatMap((set) => set.cues)
     .filter((use) => use.answer === 'better')
     .at(-1);
-  const words = worked && views.cues(log).find((cue) => cue.id === worked.cue)?.words;
+  const words = cueWords(app, worked?.cue);
   return (
     <p class="hint last-time">
       Last time, {dayShort(last.day)}:{' '}

@@ -13,16 +13,18 @@ import { planOfEntry } from '../../domain/planOf';
 import { useApp, useWatch } from '../app';
 import { type AnyFault, faultSentence } from '../faultWords';
 import { countOf } from '../format';
+import { nothingFound, PART } from '../libraryWords';
 import { Chip, ChipRow } from '../parts/Chip';
 import { Sheet } from '../parts/Sheet';
 import { TextField } from '../parts/TextField';
 import type { ExerciseTo } from '../routes';
 import { HOLDS, PATTERNS, SIDES } from '../setWords';
-import { closedFor } from './closed';
+import { choiceFor, closedNames, findExercises } from './findExercises';
 import { entryOf, type Pad, pastOf } from './usePad';
 
 type ExerciseSheetProps = { readonly pad: Pad; readonly to?: ExerciseTo | undefined; readonly close: () => void };
 
+const PART_TITLE = { ...PATTERNS, ...PART } as const;
 const TITLES: Readonly<Record<ExerciseTo['as'] | 'end', string>> = {
   end: 'Exercise',
   behind: 'Exercise behind this one',
@@ -34,25 +36,19 @@ const TITLES: Readonly<Record<ExerciseTo['as'] | 'end', string>> = {
 /** The library to choose from: today's exercises first. A name that is not there can be added as it is typed. */
 export function ExerciseSheet({ pad, to, close }: ExerciseSheetProps) {
   const app = useApp();
-  const { log, views } = app;
-  useWatch(['kind:exercise', 'kind:restriction']);
+  useWatch(['kind:exercise', 'kind:restriction', `series:${pad.place.stream}`]);
   const [text, setText] = useState('');
   const [adding, setAdding] = useState(false);
   const [fault, setFault] = useState<AnyFault>();
-  const wanted = text.trim().toLocaleLowerCase();
-  const all = views.exercises(log);
-  const open = all.filter((one) => !closedFor(app, pad.place, pad.session, one.id));
-  const todays = new Set(pad.session.exercises);
-  const found = [...open.filter((one) => todays.has(one.id)), ...open.filter((one) => !todays.has(one.id))].filter(
-    (one) => one.name.toLocaleLowerCase().includes(wanted),
-  );
+  const typed = text.trim() !== '';
+  const choice = choiceFor(app, pad);
+  const parts = typed ? [{ title: undefined, exercises: findExercises(choice, text) }] : choice.parts;
   const take = useTake(pad, to);
   const choose = (id: string) => {
     const refused = take(id);
     if (refused) setFault(refused);
     else close();
   };
-  const hidden = all.length - open.length;
   return (
     <Sheet title={TITLES[to?.as ?? 'end']} onClose={close}>
       {fault ? (
@@ -65,20 +61,29 @@ export function ExerciseSheet({ pad, to, close }: ExerciseSheetProps) {
         <NewExercise name={text} onAdded={choose} />
       ) : (
         <button type="button" class="button" onClick={() => setAdding(true)}>
-          {text.trim() === '' ? 'Add a new exercise' : `Add “${text.trim()}”`}
+          {typed ? `Add “${text.trim()}”` : 'Add a new exercise'}
         </button>
       )}
-      {hidden > 0 ? <p class="hint">{countOf(hidden, 'exercise')} closed by a restriction or by pain.</p> : null}
-      <ul class="pick-list">
-        {found.map((exercise) => (
-          <li key={exercise.id}>
-            <button type="button" class="button pick" onClick={() => choose(exercise.id)} dir="auto">
-              {exercise.name}
-            </button>
-          </li>
-        ))}
-      </ul>
-      {found.length === 0 ? <p class="hint">Nothing here has that name yet.</p> : null}
+      {choice.closed.length > 0 ? (
+        <p class="hint">{countOf(choice.closed.length, 'exercise')} closed by a restriction or by pain.</p>
+      ) : null}
+      {parts.map(({ title, exercises }) => (
+        <section key={title ?? 'found'} aria-label={title ? PART_TITLE[title] : 'found'}>
+          {title ? <h3 class="pick-head">{PART_TITLE[title]}</h3> : null}
+          <ul class="pick-list">
+            {exercises.map((exercise) => (
+              <li key={exercise.id}>
+                <button type="button" class="button pick" onClick={() => choose(exercise.id)} dir="auto">
+                  {exercise.name}
+                </button>
+              </li>
+            ))}
+          </ul>
+        </section>
+      ))}
+      {typed && parts[0]?.exercises.length === 0 ? (
+        <p class="hint">{nothingFound(text, closedNames(choice, text))}</p>
+      ) : null}
     </Sheet>
   );
 }

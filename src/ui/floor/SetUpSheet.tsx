@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
-import { NO_SET_UP, setUpTexts } from '../../domain/setUp';
+import { setUpFor } from '../../domain/exercise';
+import { setUpTexts } from '../../domain/setUp';
 import { useApp } from '../app';
 import type { AnyFault } from '../faultWords';
 import { Sheet } from '../parts/Sheet';
@@ -11,7 +12,7 @@ export function SetUpSheet({ place, exercise: id, close }: { place: Place; exerc
   const { log, acts, views } = useApp();
   const exercise = views.exercise(log, id);
   const remembered = views.client(log, place.stream)?.setUps[id];
-  const [texts, setTexts] = useState(remembered ? setUpTexts(remembered) : NO_SET_UP);
+  const [texts, setTexts] = useState(() => setUpTexts(exercise ? setUpFor(exercise, remembered) : {}));
   const [fault, setFault] = useState<AnyFault>();
   if (!exercise) return null;
   const keep = () => {
@@ -26,7 +27,7 @@ export function SetUpSheet({ place, exercise: id, close }: { place: Place; exerc
         onTexts={setTexts}
         label="Box, grip, seat, whatever must be the same"
         fault={fault}
-        hint="Remembered for this client. Sets already logged keep theirs."
+        hint={`${exercise.setUp && !remembered ? 'As it usually is. ' : ''}Remembered for this client. Sets already logged keep theirs.`}
       />
       <button type="button" class="button button-act" onClick={keep}>
         Keep set-up

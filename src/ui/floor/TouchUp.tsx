@@ -1,6 +1,7 @@
 import { type Effort, type Mark, MOST_MARKS, type SetRecord } from '../../domain/set';
 import type { Json } from '../../merge/row';
 import { useApp, useWatch } from '../app';
+import { cueWords } from '../cueWords';
 import { Chip, ChipRow } from '../parts/Chip';
 import { go } from '../routes';
 import { ANSWER, ENDED, effortText, FORM } from '../setWords';
@@ -151,7 +152,8 @@ function standingOf(chip: Effort, effort: Effort | undefined): 'not' | 'whole' |
 
 /** The cue in hand for this client and exercise, and what it did: it belongs to this set once one of these is tapped. */
 export function CueRow({ place, set }: { place: Place; set: SetRecord }) {
-  const { log, acts, views } = useApp();
+  const app = useApp();
+  const { log, acts, views } = app;
   useWatch(['kind:cue', `${place.stream}/${place.session}`]);
   const use = set.cues.at(-1);
   const lastGiven = (views.session(log, place.stream, place.session)?.sets ?? [])
@@ -161,7 +163,7 @@ export function CueRow({ place, set }: { place: Place; set: SetRecord }) {
   const lastTime =
     (set.exercise !== undefined && log.lastTimes(place.stream, set.exercise, place.session)?.[0]?.sets) || [];
   const cue = use?.cue ?? lastGiven?.cue ?? lastTime.flatMap((one) => one.cues).at(-1)?.cue;
-  const words = views.cues(log).find((one) => one.id === cue)?.words;
+  const words = cueWords(app, cue);
   const openCues = () => go({ page: 'session', ...place, sheet: { name: 'cue', set: set.id } });
   if (cue === undefined || words === undefined) {
     return (
