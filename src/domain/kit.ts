@@ -1,66 +1,57 @@
 import * as z from 'zod/mini';
-import { fail, ok, type Result } from './result';
 import { MOST_LABEL } from './set';
+import { LOAD_UNITS, type LoadUnit, MOST_LOAD } from './units';
 
 export const MOST_PLACE = 40;
 export const MOST_BANDS = 12;
+/** Sorts of plates or bars, and rows of dumbbells. */
+export const MOST_SORTS = 20;
 
 const nameSchema = z.string().check(z.minLength(1), z.maxLength(MOST_PLACE));
 const bandsSchema = z.array(z.string().check(z.minLength(1), z.maxLength(MOST_LABEL))).check(z.maxLength(MOST_BANDS));
+const weightSchema = z.number().check(z.gt(0), z.lte(Math.max(...Object.values(MOST_LOAD))));
+const weightsSchema = z.array(weightSchema).check(z.maxLength(MOST_SORTS));
+const rowsSchema = z
+  .array(z.looseObject({ from: weightSchema, to: weightSchema, step: weightSchema }))
+  .check(z.maxLength(MOST_SORTS));
+const pinsSchema = z.int().check(z.gte(1), z.lte(99));
 
-/** A place where one trains, and what hangs there: bands by their own names from light to heavy, pins of the stack by their numbers. */
-export type Place = {
-  readonly id: string;
-  readonly name: string;
+/** Dumbbells of a row: from the lightest to the heaviest by a step. */
+export type DumbbellRow = { readonly from: number; readonly to: number; readonly step: number };
+
+/** What hangs and lies at a place: bands by their own names from light to heavy, pins of the stack by their numbers, the rest in its unit. */
+export type Kit = {
   readonly bands: readonly string[];
   /** The highest pin. */
   readonly pins?: number;
+  /** What bars, plates and dumbbells are labelled in. */
+  readonly unit: LoadUnit;
+  readonly bars: readonly number[];
+  readonly plates: readonly number[];
+  readonly dumbbells: readonly DumbbellRow[];
 };
+
+/** A place where one trains, and its kit. */
+export type Place = Kit & { readonly id: string; readonly name: string };
 
 /** Returns the place that a kit row's shown values tell of; undefined for one removed, or not readable by this version. */
 export function readPlace(id: string, values: Readonly<Record<string, unknown>>): Place | undefined {
   const name = z.safeParse(nameSchema, values['name']);
   if (!name.success) return undefined;
   const bands = z.safeParse(bandsSchema, values['bands']);
-  const pins = z.safeParse(z.int().check(z.gte(1), z.lte(99)), values['pins']);
+  const pins = z.safeParse(pinsSchema, values['pins']);
+  const unit = z.safeParse(z.enum(LOAD_UNITS), values['unit']);
+  const bars = z.safeParse(weightsSchema, values['bars']);
+  const plates = z.safeParse(weightsSchema, values['plates']);
+  const rows = z.safeParse(rowsSchema, values['dumbbells']);
   return {
     id,
     name: name.data,
     bands: bands.success ? bands.data : [],
     ...(pins.success ? { pins: pins.data } : {}),
+    unit: unit.success ? unit.data : 'kg',
+    bars: bars.success ? bars.data : [],
+    plates: plates.success ? plates.data : [],
+    dumbbells: rows.success ? rows.data.map(({ from, to, step }) => ({ from, to, step })) : [],
   };
-}
-
-export type PlaceFields = { readonly name: string; readonly bands: string; readonly pins: string };
-export type PlaceFault =
-  | { readonly type: 'empty'; readonly field: 'place' }
-  | { readonly type: 'too-long'; readonly field: 'place' | 'bands'; readonly most: number; readonly has: number }
-  | { readonly type: 'too-many'; readonly field: 'bands'; readonly most: number }
-  | {
-      readonly type: 'out-of-range';
-      readonly field: 'pins';
-      readonly min: number;
-      readonly max: number;
-      readonly unit: string;
-    };
-
-/** Returns the registers of a place as typed; bands are parted by commas, from light to heavy. */
-export function parsePlace(
-  fields: PlaceFields,
-): Result<{ readonly name: string; readonly bands: readonly string[]; readonly pins: number | null }, PlaceFault> {
-  const name = fields.name.trim();
-  if (name === '') return fail({ type: 'empty', field: 'place' });
-  if (name.length > MOST_PLACE) return fail({ type: 'too-long', field: 'place', most: MOST_PLACE, has: name.length });
-  const bands = fields.bands
-    .split(',')
-    .map((band) => band.trim())
-    .filter((band) => band !== '');
-  const long = bands.find((band) => band.length > MOST_LABEL);
-  if (long !== undefined) return fail({ type: 'too-long', field: 'bands', most: MOST_LABEL, has: long.length });
-  if (bands.length > MOST_BANDS) return fail({ type: 'too-many', field: 'bands', most: MOST_BANDS });
-  const pins = fields.pins.trim();
-  const highest = Number(pins);
-  if (pins !== '' && !(/^\d+$/.test(pins) && highest >= 1 && highest <= 99))
-    return fail({ type: 'out-of-range', field: 'pins', min: 1, max: 99, unit: '' });
-  return ok({ name, bands: [...new Set(bands)], pins: pins === '' ? null : highest });
 }

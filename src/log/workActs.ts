@@ -1,6 +1,6 @@
 import { instantAt, isDay } from '../domain/day';
 import { newId } from '../domain/ids';
-import { type PlaceFault, type PlaceFields, parsePlace } from '../domain/kit';
+import { type PlaceFault, type PlaceFields, parsePlace } from '../domain/kitFields';
 import type { WorkKind } from '../domain/otherWork';
 import { fail, ok, type Result } from '../domain/result';
 import type { World } from '../domain/world';
@@ -53,9 +53,19 @@ export function removeOtherWork(log: Log, stream: string, id: string): Saving {
 export function savePlace(log: Log, fields: PlaceFields, world: World, existing?: string): Result<Added, PlaceFault> {
   const parsed = parsePlace(fields);
   if (!parsed.ok) return parsed;
-  const { name, bands, pins } = parsed.value;
+  const { name, bands, unit, ...more } = parsed.value;
   const id = existing ?? newId(world.random, 16);
-  const changes: Record<string, Json> = { name, bands, ...(pins === null && existing === undefined ? {} : { pins }) };
+  // of a new place what is not noted has no register
+  const noted = Object.entries(more).filter(
+    ([, value]) => existing !== undefined || (value !== null && !(Array.isArray(value) && value.length === 0)),
+  );
+  const hasIron = noted.some(([path]) => path !== 'pins');
+  const changes: Record<string, Json> = {
+    name,
+    bands,
+    ...(hasIron ? { unit } : {}),
+    ...(Object.fromEntries(noted) as Record<string, Json>),
+  };
   const saved = log.commit({
     act: { type: 'place' },
     rows: [{ name: { stream: 'main', id, kind: 'kit' }, changes, fresh: existing === undefined }],

@@ -1,7 +1,7 @@
 import type { MassFault } from '../domain/bodyMass';
 import type { ClientFault } from '../domain/client';
 import type { EntryFault } from '../domain/entry';
-import type { PlaceFault } from '../domain/kit';
+import type { PlaceFault } from '../domain/kitFields';
 import type { NumberFault } from '../domain/number';
 import type { RestrictionFault } from '../domain/restriction';
 import type { BlockFault } from '../log/blockActs';
@@ -55,6 +55,9 @@ const FIELD: Readonly<Record<string, string>> = {
   tally: 'how many in all',
   place: 'name of the place',
   bands: 'bands',
+  bars: 'bars',
+  plates: 'plates',
+  dumbbells: 'dumbbells',
   pins: 'highest pin',
   who: 'who said it',
   what: 'what was said',
@@ -120,6 +123,10 @@ export function faultSentence(fault: AnyFault): string {
       return `a block takes at most ${fault.most} stations`;
     case 'too-many':
       return `${field}: at most ${fault.most}`;
+    case 'not-weights':
+      return `${field} must be numbers with a space between, such as 20 2.5; this is “${clipped(fault.text)}”`;
+    case 'not-rows':
+      return `${field} must be rows such as 2-20 by 2, or one weight; this is “${clipped(fault.text)}”`;
     case 'ends-before':
       return 'until must not be before from';
     case 'too-many-parts':

@@ -1,5 +1,6 @@
 import type { CuePart, Focus } from '../domain/cues';
 import type { Pattern } from '../domain/exercise';
+import type { PlaceKind } from '../domain/kitPresets';
 import type { ShippedFault } from '../domain/library';
 import type { Area } from '../domain/muscles';
 import type { LibraryPart } from '../domain/recent';
@@ -34,6 +35,12 @@ export const FOCUS: Readonly<Record<Focus, string>> = {
   body: 'on the body',
   effect: 'on the effect',
   image: 'an image',
+};
+
+export const PLACE_KIND: Readonly<Record<PlaceKind, string>> = {
+  'commercial-gym': 'commercial gym',
+  'small-studio': 'small studio',
+  'hotel-room': 'hotel room',
 };
 
 export const AREA: Readonly<Record<Area, string>> = {

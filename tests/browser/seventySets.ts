@@ -32,7 +32,7 @@ export function arrivalAndSets(open: () => Floor): void {
     await hands.tap('hide jump and land');
     await hands.tap('Add this restriction');
     const noted = phone.page.getByRole('region', { name: 'restrictions' });
-    await says(noted, 'no jumping Physio R, from 24 Nov until 15 Dec; hides 3 exercises');
+    await says(noted, 'no jumping Physio R, from 24 Nov until 15 Dec; hides 12 exercises');
     await hands.tap('‹ Back');
 
     await hands.tap('Vale');
@@ -103,7 +103,7 @@ export function arrivalAndSets(open: () => Floor): void {
     const { hands, phone } = open();
     await toClient(hands, 'K');
     await hands.tap('Choose an exercise');
-    await says(hands.sheet(), '3 exercises closed by a restriction or by pain.');
+    await says(hands.sheet(), '12 exercises closed by a restriction or by pain.');
     await hands.type('Find, or name a new one', 'jump');
     expect(await hands.sheet().getByRole('button', { name: 'Box jump' }).count()).toBe(0);
     await hands.type('Find, or name a new one', '');

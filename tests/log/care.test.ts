@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { setUpFor } from '../../src/domain/exercise';
+import { NO_PLACE } from '../../src/domain/kitFields';
 import { painLevel } from '../../src/domain/pain';
 import { NO_SET_UP, setUpTexts } from '../../src/domain/setUp';
 import { turns } from './fakes/life';
@@ -152,15 +153,30 @@ describe('other work and places', () => {
   test('a place is kept with its kit, changed, and chosen for a session', async () => {
     const floor = await onFloor(REAL);
     const { log: on, place, world } = atOf(floor);
-    const { id, saved } = good(REAL.savePlace(on, { name: 'Basement', bands: 'red, green', pins: '15' }, world));
+    const { id, saved } = good(
+      REAL.savePlace(on, { ...NO_PLACE, name: 'Basement', bands: 'red, green', pins: '15', plates: '20 10' }, world),
+    );
     await saved;
     await REAL.choosePlace(on, place, id);
     const next = await relaunched(REAL, floor);
-    expect(REAL.places(next.log)).toEqual([{ id, name: 'Basement', bands: ['red', 'green'], pins: 15 }]);
+    expect(REAL.places(next.log)).toEqual([
+      {
+        id,
+        name: 'Basement',
+        bands: ['red', 'green'],
+        pins: 15,
+        unit: 'kg',
+        bars: [],
+        plates: [20, 10],
+        dumbbells: [],
+      },
+    ]);
     expect(sessionAt(REAL, { ...atOf(floor), log: next.log }).place).toBe(id);
-    await good(REAL.savePlace(next.log, { name: 'Cellar', bands: '', pins: '' }, world, id)).saved;
-    expect(REAL.places(next.log)).toEqual([{ id, name: 'Cellar', bands: [] }]);
-    expect(REAL.savePlace(next.log, { name: '', bands: '', pins: '' }, world, id)).toMatchObject({
+    await good(REAL.savePlace(next.log, { ...NO_PLACE, name: 'Cellar' }, world, id)).saved;
+    expect(REAL.places(next.log)).toEqual([
+      { id, name: 'Cellar', bands: [], unit: 'kg', bars: [], plates: [], dumbbells: [] },
+    ]);
+    expect(REAL.savePlace(next.log, NO_PLACE, world, id)).toMatchObject({
       ok: false,
       error: { type: 'empty', field: 'place' },
     });

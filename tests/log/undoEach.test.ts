@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { NO_PLACE } from '../../src/domain/kitFields';
 import type { Result } from '../../src/domain/result';
 import type { Saving } from '../../src/log/log';
 import type { Json } from '../../src/merge/row';
@@ -80,7 +81,8 @@ const ACTS: Readonly<Record<string, Act>> = {
     REAL.addRestriction(log, place.stream, NO_ARRIVAL, ['lib-box-jump'], world),
   'other-work': ({ log, place, world }) =>
     REAL.noteOtherWork(log, place.stream, { work: 'class', day: '2026-03-02', hours: 1.5, effort: 4 }, world),
-  place: ({ log, world }) => REAL.savePlace(log, { name: 'Basement', bands: 'red, green', pins: '15' }, world),
+  place: ({ log, world }) =>
+    REAL.savePlace(log, { ...NO_PLACE, name: 'Basement', bands: 'red, green', pins: '15' }, world),
   'choose-place': ({ log, place }) => REAL.choosePlace(log, place, 'somewhere'),
   pause: ({ log, place, world }) => REAL.pauseSession(log, place, world),
   'end-pause': ({ log, place, world }) => REAL.endPauses(log, place, world),

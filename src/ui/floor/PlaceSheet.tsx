@@ -1,9 +1,8 @@
 import { useState } from 'preact/hooks';
-import type { Place as KitPlace, PlaceFields } from '../../domain/kit';
+import type { Place as KitPlace } from '../../domain/kit';
 import { useApp, useWatch } from '../app';
-import { type AnyFault, faultSentence } from '../faultWords';
+import { PlaceForm } from '../parts/PlaceForm';
 import { Sheet } from '../parts/Sheet';
-import { TextField } from '../parts/TextField';
 import type { Pad } from './usePad';
 
 /** Where the session is: its bands and pins are those of the place. A place can be added or changed here. */
@@ -47,48 +46,5 @@ export function PlaceSheet({ pad, close }: { pad: Pad; close: () => void }) {
         Add a place
       </button>
     </Sheet>
-  );
-}
-
-function PlaceForm({ edited, onKept }: { edited: KitPlace | undefined; onKept: (id: string) => void }) {
-  const { log, acts, world } = useApp();
-  const [fields, setFields] = useState<PlaceFields>({
-    name: edited?.name ?? '',
-    bands: edited?.bands.join(', ') ?? '',
-    pins: edited?.pins === undefined ? '' : String(edited.pins),
-  });
-  const [fault, setFault] = useState<AnyFault>();
-  const at = (field: string) => (fault?.field === field ? faultSentence(fault) : undefined);
-  const keep = () => {
-    const kept = acts.savePlace(log, fields, world, edited?.id);
-    if (kept.ok) onKept(kept.value.id);
-    else setFault(kept.error);
-  };
-  return (
-    <>
-      <TextField
-        label="Name of the place"
-        value={fields.name}
-        onText={(name) => setFields({ ...fields, name })}
-        fault={at('place')}
-      />
-      <TextField
-        label="Bands, from light to heavy, with commas between"
-        value={fields.bands}
-        onText={(bands) => setFields({ ...fields, bands })}
-        fault={at('bands')}
-        hint="By the names you use, such as thin, grey, wide."
-      />
-      <TextField
-        label="Highest pin of the stack"
-        value={fields.pins}
-        onText={(pins) => setFields({ ...fields, pins })}
-        mode="numeric"
-        fault={at('pins')}
-      />
-      <button type="button" class="button button-act" onClick={keep}>
-        Keep the place
-      </button>
-    </>
   );
 }
