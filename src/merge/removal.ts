@@ -1,5 +1,5 @@
 import type { Held, Json, Row, Seen, Stamp } from './row';
-import { covers, mergeSeen } from './stamp';
+import { covers, mergeSeen, seenOf as seenBy } from './stamp';
 
 /*
  * [M5] Removing is a write like any other: `<thing>/removed` gets a value that carries the `seen` it was made with. The thing, that
@@ -15,9 +15,15 @@ const LAST = 'removed';
 /** Returns the path of a thing's removal register; the thing `''` is the whole row. */
 export const removalPath = (thing: string): string => (thing === '' ? LAST : `${thing}/${LAST}`);
 
-/** Returns the change that removes a thing from a row as it stands. */
+/**
+ * Returns the change that removes a thing from a row as it stands. The remover has seen what the row's `seen` says, and all that it holds: of a
+ * copy that something was left out of, the row holds values that its `seen` does not cover.
+ */
 export function removing(row: Row, thing: string): Record<string, Json> {
-  return { [removalPath(thing)]: { removed: true, seen: row.seen } };
+  const seen: Record<string, number> = { ...row.seen };
+  for (const { l, writer } of stampsIn(row, thing, removalPath(thing)))
+    seen[writer] = Math.max(seenBy(seen, writer), l);
+  return { [removalPath(thing)]: { removed: true, seen } };
 }
 
 /** Returns the change that takes a removal back. */
