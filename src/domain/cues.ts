@@ -1,5 +1,5 @@
 import type { Pattern } from './exercise';
-import type { ShippedFault } from './library';
+import { SHIPPED_FAULTS, type ShippedFault } from './library';
 
 /** Where a cue sends the attention: to the body, to what the movement does, or to an image. None is scored above another. */
 export const FOCUSES = ['body', 'effect', 'image'] as const;
@@ -167,6 +167,14 @@ export const SHIPPED_CUES: readonly ShippedCue[] = [
     ['cue-push-the-door', 'shut a heavy door with your hip'],
   ),
 ];
+
+/** Returns the faults that are seen in a pattern, as the cues for them have it; without a pattern all of them. */
+export const faultsIn = (pattern: Pattern | undefined): readonly ShippedFault[] =>
+  SHIPPED_FAULTS.filter(
+    (fault) =>
+      pattern === undefined ||
+      SHIPPED_CUES.some((cue) => cue.fault === fault && (cue.patterns.length === 0 || cue.patterns.includes(pattern))),
+  );
 
 /** Cues that belong together for the set in hand. */
 export type CuePart<C> = {

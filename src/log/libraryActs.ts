@@ -3,6 +3,7 @@ import { type ClientFault, type ClientFields, type LandingLevel, MOST_QUESTION, 
 import { instantAt } from '../domain/day';
 import { type Exercise, type Holds, MOST_NAME, type Pattern, type SideRule } from '../domain/exercise';
 import { newId } from '../domain/ids';
+import { type NumberFault, parseNumber } from '../domain/number';
 import { fail, ok, type Result } from '../domain/result';
 import { parseSetUp, SET_UP_PATHS, type SetUpFault, type SetUpTexts } from '../domain/setUp';
 import type { World } from '../domain/world';
@@ -57,10 +58,53 @@ export function addExercise(
   },
   world: World,
 ): Result<Added, NameFault> {
-  const name = fields.name.trim();
+  const name = nameIn(fields.name);
+  return name.ok ? ok(addToLibrary(log, 'exercise', { ...fields, name: name.value }, world)) : name;
+}
+
+export type ExerciseTexts = {
+  readonly name: string;
+  readonly step: string;
+  readonly rest: string;
+  readonly sides: SideRule;
+};
+export type ExerciseFault = NameFault | NumberFault<'step' | 'rest'>;
+
+/** Returns the texts that would enter an exercise as it is. */
+export const exerciseTexts = ({ name, step, rest, sides }: Exercise): ExerciseTexts => ({
+  name,
+  step: String(step),
+  rest: String(rest),
+  sides,
+});
+
+/** Changes an exercise from now on; of a shipped one what differs is laid over it. What it holds stays: sets were logged by it. */
+export function editExercise(log: Log, exercise: Exercise, texts: ExerciseTexts): Result<Added, ExerciseFault> {
+  const name = nameIn(texts.name);
+  if (!name.ok) return name;
+  const step = parseNumber('step', texts.step, BOUNDS.step);
+  if (!step.ok) return step;
+  const rest = parseNumber('rest', texts.rest, BOUNDS.rest, 's');
+  if (!rest.ok) return rest;
+  const wanted = { name: name.value, step: step.value, rest: rest.value, sides: texts.sides };
+  const changes = Object.fromEntries(
+    Object.entries(wanted).filter(([path, value]) => value !== exercise[path as keyof typeof wanted]),
+  );
+  const row = { stream: 'main', id: exercise.id, kind: 'exercise' } as const;
+  const saved = log.commit({
+    act: { type: 'edit-exercise', exercise: exercise.id },
+    rows: [{ name: row, changes, fresh: log.get(keyOf(row)) === undefined }],
+  });
+  return ok({ id: exercise.id, saved });
+}
+
+const BOUNDS = { step: { min: 0.1, max: 60 }, rest: { min: 0, max: 1800, step: 1 } } as const;
+
+function nameIn(text: string): Result<string, NameFault> {
+  const name = text.trim();
   if (name === '') return fail({ type: 'empty', field: 'name' });
   if (name.length > MOST_NAME) return fail({ type: 'too-long', field: 'name', most: MOST_NAME, has: name.length });
-  return ok(addToLibrary(log, 'exercise', { ...fields, name }, world));
+  return ok(name);
 }
 
 export const MOST_CUE = 120;

@@ -9,6 +9,7 @@ import { openFaultSentence } from './storeWords';
 const Backup = later(() => import('./desk/Backup').then((file) => file.Backup));
 const ClientPage = later(() => import('./people/ClientPage').then((file) => file.ClientPage));
 const ClientView = later(() => import('./floor/ClientView').then((file) => file.ClientView));
+const Library = later(() => import('./desk/Library').then((file) => file.Library));
 const Session = later(() => import('./floor/Session').then((file) => file.Session));
 const DayPage = later(() => import('./floor/DayPage').then((file) => file.DayPage));
 
@@ -70,6 +71,12 @@ function Screen() {
       return (
         <Boundary key="backup" what="Backup">
           <Backup />
+        </Boundary>
+      );
+    case 'library':
+      return (
+        <Boundary key="library" what="The library">
+          <Library tab={at.part} />
         </Boundary>
       );
     case 'unknown':

@@ -6,7 +6,7 @@ import type { NumberFault } from '../domain/number';
 import type { RestrictionFault } from '../domain/restriction';
 import type { BlockFault } from '../log/blockActs';
 import type { AnswerFault, ClearanceFault } from '../log/careActs';
-import type { NameFault, QuestionFault } from '../log/libraryActs';
+import type { ExerciseFault, NameFault, QuestionFault } from '../log/libraryActs';
 import type { EndFault } from '../log/sessionActs';
 import type { NoteFault } from '../log/setActs';
 import type { WorkFault } from '../log/workActs';
@@ -47,6 +47,7 @@ const FIELD: Readonly<Record<string, string>> = {
   pause: 'pause',
   rounds: 'rounds',
   rest: 'rest',
+  step: 'step',
   work: 'work',
   off: 'rest between',
   every: 'time of a round',
@@ -75,6 +76,7 @@ export type AnyFault =
   | EntryFault
   | ClientFault
   | NameFault
+  | ExerciseFault
   | NoteFault
   | EndFault
   | MassFault

@@ -1,10 +1,13 @@
 import type { CuePart, Focus } from '../domain/cues';
-import type { Pattern } from '../domain/exercise';
+import type { Exercise, Pattern } from '../domain/exercise';
+import type { Kit } from '../domain/kit';
+import { placeFields } from '../domain/kitFields';
 import type { PlaceKind } from '../domain/kitPresets';
 import type { ShippedFault } from '../domain/library';
-import type { Area } from '../domain/muscles';
+import type { Area, AreaShare } from '../domain/muscles';
 import type { LibraryPart } from '../domain/recent';
-import { clipped } from './format';
+import { clipped, duration, number } from './format';
+import type { LibraryTab } from './routes';
 
 /* What the things of the library are called: faults, cues, muscles, places. */
 
@@ -29,6 +32,13 @@ export const FAULTS: Readonly<Record<ShippedFault, string>> = {
   'lib-rushed': 'rushed',
   'lib-breath-held': 'breath held',
   'lib-late-hip': 'late hip',
+};
+
+export const TAB: Readonly<Record<LibraryTab, string>> = {
+  exercises: 'exercises',
+  cues: 'cues',
+  faults: 'faults',
+  places: 'places',
 };
 
 export const FOCUS: Readonly<Record<Focus, string>> = {
@@ -88,4 +98,31 @@ export function nothingFound(typed: string, closed: readonly string[]): string {
   const name = clipped(typed.trim());
   if (closed.length > 0) return `${closed.join(', ')}: closed by a restriction or by pain.`;
   return `Nothing here is called “${name}”, nor nearly so. It can be added by that name.`;
+}
+
+/** Returns what a set of an exercise holds, its step and its rest, as a sentence. */
+export function exerciseLine({ perHand, holds, step, rest }: Exercise, held: string, sides: string): string {
+  const steps = holds === 'tick' || holds === 'body' || holds === 'band' ? '' : `, steps of ${number(step)}`;
+  return `${held}${perHand ? ', one in each hand' : ''}; ${sides}${steps}; rest ${duration(rest)}.`;
+}
+
+/** Returns the areas an exercise works: `quads, glutes; half: inner thighs`; empty where there are none. */
+export function areaLine(areas: readonly AreaShare[]): string {
+  const named = (share: 1 | 0.5): string =>
+    areas
+      .filter((one) => one.share === share)
+      .map(({ area }) => AREA[area])
+      .join(', ');
+  const half = named(0.5);
+  return half === '' ? named(1) : `${named(1)}; half: ${half}`;
+}
+
+/** Returns the kit of a place in lines: bands, pins, bars, plates, dumbbells, as far as they are noted. */
+export function kitLines(kit: Kit): readonly string[] {
+  const { name: _, bands, pins, bars, plates, dumbbells } = placeFields('', kit);
+  const named = { Bands: bands, 'Highest pin': pins, Bars: bars, Plates: plates, Dumbbells: dumbbells };
+  return Object.entries(named).flatMap(([what, text]) => {
+    if (text === '') return [];
+    return [`${what}: ${text}${what === 'Bands' || what === 'Highest pin' ? '' : ` ${kit.unit}`}`];
+  });
 }

@@ -23,6 +23,10 @@ const EXERCISE_SHEETS = ['set-up', 'trend', 'clearance', 'tally'] as const;
 /** Sheets that need to know nothing but the session. */
 const PLAIN_SHEETS = ['client', 'end', 'change', 'more', 'arrival', 'signs', 'place', 'template'] as const;
 
+/** What the library shows. */
+export const LIBRARY_TABS = ['exercises', 'cues', 'faults', 'places'] as const;
+export type LibraryTab = (typeof LIBRARY_TABS)[number];
+
 export type Route =
   | { readonly page: 'today' }
   | { readonly page: 'session'; readonly stream: string; readonly session: string; readonly sheet?: Sheet }
@@ -32,6 +36,7 @@ export type Route =
   /** What the client may see of a session. */
   | { readonly page: 'view'; readonly stream: string; readonly session: string }
   | { readonly page: 'backup' }
+  | { readonly page: 'library'; readonly part: LibraryTab }
   | { readonly page: 'unknown'; readonly path: string };
 
 /** Returns the route of a path. Paths hold ids, never names. */
@@ -39,6 +44,9 @@ export function parseRoute(path: string): Route {
   const [head, ...rest] = path.split('/').filter((part) => part !== '');
   if (head === undefined) return { page: 'today' };
   if (head === 'backup' && rest.length === 0) return { page: 'backup' };
+  const tab =
+    head === 'library' && rest.length <= 1 ? LIBRARY_TABS.find((one) => one === (rest[0] ?? 'exercises')) : undefined;
+  if (tab) return { page: 'library', part: tab };
   if (head === 'client' && rest.length === 1 && rest[0] !== undefined) {
     return { page: 'client', stream: rest[0] === 'new' ? null : rest[0] };
   }
@@ -59,6 +67,8 @@ export function pathOf(route: Route): string {
       return '/';
     case 'backup':
       return '/backup';
+    case 'library':
+      return `/library/${route.part}`;
     case 'client':
       return `/client/${route.stream ?? 'new'}`;
     case 'day':

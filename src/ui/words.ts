@@ -65,6 +65,7 @@ export function undoText(act: ActName, who: string): string {
     'add-client': 'new client',
     'edit-client': 'client',
     'add-exercise': 'new exercise',
+    'edit-exercise': 'exercise',
     'add-cue': 'new cue',
     'set-up': 'set-up',
     'body-mass': 'body mass',

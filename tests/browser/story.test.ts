@@ -116,6 +116,7 @@ describe('forty minutes', () => {
     await floor.tap('made', sheet);
     await floor.tap('heel up', sheet);
     await floor.tap('heel up', sheet);
+    await floor.tap('other faults', sheet);
     await floor.tap('shrug', sheet);
     await says(sheet, 'heel up, gone', 'shrug');
     await floor.tap('pain 3', sheet);

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { bodyShare, systemLoad } from '../../src/domain/bodyShare';
-import { FOCUSES, SHIPPED_CUES } from '../../src/domain/cues';
+import { cueParts, FOCUSES, faultsIn, SHIPPED_CUES } from '../../src/domain/cues';
 import { PATTERNS } from '../../src/domain/exercise';
 import { SHIPPED_EXERCISES, SHIPPED_FAULTS } from '../../src/domain/library';
 import { AREAS, musclesOf } from '../../src/domain/muscles';
@@ -158,5 +158,52 @@ describe('faults and cues that ship', () => {
       // said between two reps
       expect(words.length, words).toBeLessThanOrEqual(45);
     }
+  });
+
+  test('each fault is seen in some pattern, and each pattern has some', () => {
+    const anywhere = ['lib-rushed', 'lib-breath-held'];
+    expect(faultsIn(undefined)).toEqual(SHIPPED_FAULTS);
+    expect(faultsIn('landing')).toEqual([
+      'lib-knee-in',
+      'lib-loud-landing',
+      'lib-stiff-landing',
+      'lib-wobble',
+      ...anywhere,
+    ]);
+    for (const pattern of PATTERNS) expect(faultsIn(pattern).length, pattern).toBeGreaterThan(2);
+    expect(new Set(PATTERNS.flatMap(faultsIn)).size).toBe(20);
+  });
+});
+
+describe('cues in the order one looks for one', () => {
+  const own = { id: 'own', words: 'elbows to the wall' };
+  const parts = (used: readonly string[], faults: readonly string[]) =>
+    cueParts([own, ...SHIPPED_CUES], used, faults, 'landing').map(({ title, cues }) => [
+      title,
+      cues.map(({ id }) => id),
+    ]);
+
+  test('are those given before, those for a fault noted, one’s own, those that suit, the rest: each once', () => {
+    const made = parts(['lib-cue-cat', 'gone', 'lib-cue-cat'], ['lib-shrug', 'lib-loud-landing']);
+    expect(made.map(([title]) => title)).toEqual(['used', 'fault', 'own', 'pattern', 'others']);
+    expect(made.slice(0, 3)).toEqual([
+      ['used', ['lib-cue-cat']],
+      [
+        'fault',
+        [
+          'lib-cue-ears-free',
+          'lib-cue-bar-to-you',
+          'lib-cue-wet-coat',
+          'lib-cue-toes-then-heel',
+          'lib-cue-nobody-hears',
+        ],
+      ],
+      ['own', ['own']],
+    ]);
+    expect(made.flatMap(([, ids]) => ids).length).toBe(61);
+  });
+
+  test('leave out what there is none of', () => {
+    expect(parts([], []).map(([title]) => title)).toEqual(['own', 'pattern', 'others']);
   });
 });

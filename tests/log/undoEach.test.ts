@@ -84,6 +84,8 @@ const ACTS: Readonly<Record<string, Act>> = {
   place: ({ log, world }) =>
     REAL.savePlace(log, { ...NO_PLACE, name: 'Basement', bands: 'red, green', pins: '15' }, world),
   'choose-place': ({ log, place }) => REAL.choosePlace(log, place, 'somewhere'),
+  'edit-exercise': ({ log }) =>
+    REAL.editExercise(log, SQUAT, { ...REAL.exerciseTexts(SQUAT), name: 'Low-bar squat', rest: '200' }),
   pause: ({ log, place, world }) => REAL.pauseSession(log, place, world),
   'end-pause': ({ log, place, world }) => REAL.endPauses(log, place, world),
   'missed-session': ({ log, place, world }) => REAL.noteMissedSession(log, place.stream, 'no-show', 'ill', world),

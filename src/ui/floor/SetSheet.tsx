@@ -1,4 +1,5 @@
 import { useState } from 'preact/hooks';
+import { faultsIn } from '../../domain/cues';
 import type { Entry, EntryFault } from '../../domain/entry';
 import { fieldsFrom } from '../../domain/entry';
 import type { Exercise } from '../../domain/exercise';
@@ -122,18 +123,7 @@ function Observed({ place, set }: { place: Place; set: SetRecord }) {
         ))}
       </ChipRow>
       <CueRow place={place} set={set} />
-      <ChipRow label="fault" of="many">
-        {SHIPPED_FAULTS.map((fault) => {
-          const seen = set.faults.find((one) => one.id === fault);
-          const next = !seen ? 'seen' : seen.gone ? null : 'gone';
-          return (
-            <Chip key={fault} chosen={seen !== undefined} onTap={() => put({ [`faults/${fault}`]: next })}>
-              {FAULTS[fault]}
-              {seen?.gone ? ', gone' : ''}
-            </Chip>
-          );
-        })}
-      </ChipRow>
+      <FaultRow place={place} set={set} />
       <PainRow place={place} set={set} onPain={(pain) => put({ pain })} />
       <div class="field-act">
         <TextField label="Effort as RPE" value={rpe} onText={setRpe} mode="decimal" fault={rpeFault} />
@@ -148,6 +138,34 @@ function Observed({ place, set }: { place: Place; set: SetRecord }) {
         </button>
       </div>
     </>
+  );
+}
+
+/** Faults seen in the set: those of its exercise's kind of work at once, all others behind one chip. A second tap says that one is gone. */
+function FaultRow({ place, set }: { place: Place; set: SetRecord }) {
+  const { log, acts, views } = useApp();
+  const [all, setAll] = useState(false);
+  const pattern = set.exercise === undefined ? undefined : views.exercise(log, set.exercise)?.pattern;
+  const apt = faultsIn(pattern);
+  const shown = SHIPPED_FAULTS.filter((one) => all || apt.includes(one) || set.faults.some(({ id }) => id === one));
+  return (
+    <ChipRow label="fault" of="many">
+      {shown.map((fault) => {
+        const seen = set.faults.find((one) => one.id === fault);
+        const next = !seen ? 'seen' : seen.gone ? null : 'gone';
+        return (
+          <Chip
+            key={fault}
+            chosen={seen !== undefined}
+            onTap={() => acts.touchUp(log, place, set.id, { [`faults/${fault}`]: next })}
+          >
+            {FAULTS[fault]}
+            {seen?.gone ? ', gone' : ''}
+          </Chip>
+        );
+      })}
+      {shown.length < SHIPPED_FAULTS.length ? <Chip onTap={() => setAll(true)}>other faults</Chip> : null}
+    </ChipRow>
   );
 }
 

@@ -57,6 +57,9 @@ export function Today() {
           >
             + client
           </button>
+          <button type="button" class="button button-plain" onClick={() => go({ page: 'library', part: 'exercises' })}>
+            Library
+          </button>
         </div>
         <UndoHere />
         <ul>

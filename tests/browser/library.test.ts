@@ -1,0 +1,157 @@
+import type { Browser } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
+import { launchChromium } from '../tools/chromium';
+import { type Hands, handsOn } from './hands';
+import { openPhone, type Phone } from './harness';
+import { says, textOf } from './said';
+
+/* The library that ships with the app, as a session uses it: nothing of it needs the network, and nothing is stored before it is chosen. */
+
+let browser: Browser;
+let phone: Phone;
+let floor: Hands;
+
+beforeAll(async () => {
+  browser = await launchChromium();
+});
+afterAll(() => browser.close());
+beforeEach(async () => {
+  phone = await openPhone(browser, { at: '10:00' });
+  floor = handsOn(phone.page);
+  await floor.addClient({ alias: 'Client K' });
+});
+afterEach(() => phone.close());
+
+const picks = () => floor.sheet().getByRole('listitem').getByRole('button');
+const parts = () => floor.sheet().getByRole('heading', { level: 3 }).allInnerTexts();
+
+test('an exercise is found by a slip of the finger and logged; one that is not there can be added by its name', async () => {
+  await floor.start('K');
+  await floor.tap('Choose an exercise');
+  await floor.type('Find, or name a new one', 'romanain');
+  await expect.poll(() => picks().allInnerTexts()).toContain('Romanian deadlift');
+  expect((await picks().allInnerTexts()).every((name) => name.includes('Romanian'))).toBe(true);
+  await floor.type('Find, or name a new one', 'wall walk');
+  await says(floor.sheet(), 'Add “wall walk”', 'Nothing here is called “wall walk”, nor nearly so.');
+  await floor.type('Find, or name a new one', 'gobblet');
+  await floor.tap('Goblet squat', floor.sheet());
+  await floor.say({ load: '16', reps: '8' });
+  await floor.log();
+  const stored = await phone.stored();
+  expect(stored.sets('Client K')).toMatchObject([{ exercise: 'lib-goblet-squat', load: { value: 16 }, reps: 8 }]);
+  expect(stored.ofKind('exercise')).toEqual([]);
+});
+
+test('what was done today and lately stands first', async () => {
+  await floor.start('K', 'Plank');
+  await floor.say({ time: '30' });
+  await floor.log();
+  await floor.choose('Face pull');
+  await floor.say({ pin: '5', reps: '12' });
+  await floor.log();
+  await floor.tap('End', phone.page.getByRole('main'));
+  await floor.tap(/^End/, floor.sheet());
+  await phone.clock('2026-11-26 10:00');
+  await phone.relaunch();
+  floor = handsOn(phone.page);
+  await floor.start('K', 'Dead hang');
+  await floor.tap('+ exercise');
+  await expect.poll(parts).toEqual(expect.arrayContaining(['today', 'done last', 'squat', 'range']));
+  const first = (await picks().allInnerTexts()).slice(0, 3);
+  expect(first[0]).toBe('Dead hang');
+  expect(first.slice(1).sort()).toEqual(['Face pull', 'Plank']);
+  await floor.tap('Close', floor.sheet());
+  await floor.tap('More');
+  await floor.tap(/^Add a block/, floor.sheet());
+  await floor.type('Find a station', 'fase pul');
+  await floor.tap('+ Face pull', floor.sheet());
+});
+
+test('a cue that ships is found by its fault, given, answered and there the next time; it makes no row', async () => {
+  await floor.start('K', 'Front squat');
+  await floor.say({ load: '50', reps: '5' });
+  await floor.log();
+  await floor.tap('+ cue');
+  expect((await parts())[0]).toBe('suits this exercise');
+  await floor.type('Find, or a new cue in your words', 'knee in');
+  await floor.tap(/swing doors/, floor.sheet());
+  await floor.tap('better');
+  await says(floor.lines().first(), 'cue better');
+  await floor.log();
+  // the fault seen in this set brings its cues to the front, behind those given before
+  await floor.tap('more about this set');
+  await floor.tap('ribs up', floor.sheet());
+  await floor.tap('Close', floor.sheet());
+  await floor.tap(/^cue: .*choose another/);
+  expect((await parts()).slice(0, 2)).toEqual(['given before in this exercise', 'for the fault noted']);
+  expect(await picks().first().textContent()).toContain('swing doors');
+  await floor.tap('Close', floor.sheet());
+  const stored = await phone.stored();
+  expect(stored.sets('Client K')).toMatchObject([
+    { cues: [{ cue: 'lib-cue-saloon-doors', answer: 'better' }] },
+    { cues: [], faults: [{ id: 'lib-ribs-up', gone: false }] },
+  ]);
+  expect(stored.ofKind('cue')).toEqual([]);
+  await floor.tap(/^Front squat trend/);
+  await says(floor.sheet(), 'swing doors');
+});
+
+test('a place begins with what is usual in its kind: nothing is kept before it is said so, and its bands are offered', async () => {
+  await floor.start('K', 'Band row');
+  await floor.tap('More');
+  await floor.tap(/^Place/, floor.sheet());
+  await floor.tap('Add a place', floor.sheet());
+  await floor.tap('hotel room', floor.sheet());
+  expect((await phone.stored()).ofKind('kit')).toEqual([]);
+  await floor.tap('small studio', floor.sheet());
+  await floor.type('Name of the place', 'Studio by the river');
+  await floor.type('Plates', '20 10,5');
+  await floor.tap('Keep the place', floor.sheet());
+  await says(floor.sheet(), 'plates must be numbers with a space between, such as 20 2.5; this is “10,5”');
+  await floor.type('Plates', '20 10 5');
+  await floor.tap('Keep the place', floor.sheet());
+  await floor.sheet().waitFor({ state: 'detached' });
+  await floor.tap(/^band: /, floor.pad());
+  await floor.tap('strong', floor.pad());
+  await floor.say({ reps: '15' });
+  await says(await floor.log(), 'strong');
+  const stored = await phone.stored();
+  expect(stored.ofKind('kit')).toEqual([
+    {
+      name: 'Studio by the river',
+      bands: ['light', 'medium', 'strong', 'extra strong'],
+      pins: 15,
+      unit: 'kg',
+      bars: [20, 15],
+      plates: [20, 10, 5],
+      dumbbells: [{ from: 2, to: 24, step: 2 }],
+    },
+  ]);
+  expect(stored.sets('Client K')).toMatchObject([{ band: 'strong', reps: 15 }]);
+});
+
+test('a usual set-up is shown as such and goes with the set, until the client has one, be it none', async () => {
+  await floor.start('K', 'Box jump');
+  const shown = () => textOf(phone.page.getByRole('button', { name: /set-up/ }).filter({ hasNotText: 'Undo' }));
+  expect(await shown()).toBe('usual set-up: 50 cm');
+  await floor.say({ landings: '5' });
+  await floor.log();
+  await floor.tap('usual set-up: 50 cm');
+  expect(await floor.sheet().getByLabel('Height', { exact: true }).inputValue()).toBe('50');
+  await floor.type('Height', '60');
+  await floor.tap('Keep set-up');
+  await expect.poll(shown).toBe('set-up: 60 cm');
+  await floor.log();
+  await floor.tap('set-up: 60 cm');
+  await floor.type('Height', '');
+  await floor.tap('Keep set-up');
+  await expect.poll(shown).toBe('+ set-up');
+  await floor.log();
+  const [usual, own, none] = (await phone.stored()).sets('Client K');
+  expect([usual?.height, own?.height]).toEqual([
+    { value: 50, unit: 'cm' },
+    { value: 60, unit: 'cm' },
+  ]);
+  expect(none).not.toHaveProperty('height');
+  expect(none).not.toHaveProperty('setUp');
+});
