@@ -2,7 +2,7 @@ import { fail, ok, type Result } from '../domain/result';
 import type { World } from '../domain/world';
 
 /*
- * The phrase of a bundle: seven words of a list of 7,776, drawn by chance (90.5 bits). Read as people write: any case, spaces, commas,
+ * The phrase of a bundle: seven words of a list of 7,772, drawn by chance (90.5 bits). Read as people write: any case, spaces, commas,
  * dashes; a mistyped word is told with the nearest one of the list.
  */
 
@@ -27,7 +27,7 @@ let loaded: readonly string[] | undefined;
 export function wordsOf(list: string): readonly string[] {
   const words: string[] = [];
   let last = '';
-  for (const [, shared = 'A', rest = ''] of `A${list}`.matchAll(/([A-Z])([a-z-]*)/g)) {
+  for (const [, shared = 'A', rest = ''] of `A${list}`.matchAll(/([A-Z])([a-z]*)/g)) {
     last = last.slice(0, shared.charCodeAt(0) - 65) + rest;
     words.push(last);
   }
@@ -43,9 +43,9 @@ export async function newPhrase(random: World['random']): Promise<string> {
 /** Returns the phrase that was typed, as it was made; or which word is not one of the list, and what it may be. */
 export async function parsePhrase(text: string): Promise<Result<string, PhraseFault>> {
   const words = await phraseWords();
-  const known = new Map(words.flatMap((word) => [[word, word] as const, [word.replaceAll('-', ''), word] as const]));
+  const known = new Set(words);
   const typed = text.slice(0, MOST_TYPED).normalize('NFKC').toLowerCase();
-  const tokens = typed.split(/[\s,;.]+/).flatMap((token) => pieces(token.replaceAll(/[‐-―−]/g, '-'), known));
+  const tokens = typed.split(/[^\p{L}\p{N}]+/u).filter((token) => token !== '');
   const wrong = tokens.findIndex((token) => !known.has(token));
   if (tokens.length !== PHRASE_WORDS) return fail({ type: 'phrase-words', has: tokens.length, needs: PHRASE_WORDS });
   const word = tokens[wrong];
@@ -53,20 +53,7 @@ export async function parsePhrase(text: string): Promise<Result<string, PhraseFa
     const nearest = nearestOf(word, words);
     return fail({ type: 'phrase-word', n: wrong + 1, word, ...(nearest === undefined ? {} : { nearest }) });
   }
-  return ok(tokens.map((token) => known.get(token)).join(' '));
-}
-
-/** Four words of the list have a dash inside; every other dash stands between words. */
-function pieces(token: string, known: ReadonlyMap<string, string>): string[] {
-  if (known.has(token)) return [token];
-  const parts = token.split('-').filter((part) => part !== '');
-  const found: string[] = [];
-  for (let at = 0; at < parts.length; at += 1) {
-    const both = `${parts[at]}-${parts[at + 1]}`;
-    if (known.has(both)) at += 1;
-    found.push(known.has(both) ? both : (parts[at] ?? ''));
-  }
-  return found;
+  return ok(tokens.join(' '));
 }
 
 /** A whole number below `below`, evenly: 16 bits, drawn again where they would favour the first words. */
