@@ -1,13 +1,13 @@
 import type { Block, GridCell } from '../../domain/block';
 import { cellDraft } from '../../domain/cellEntry';
 import type { Entry } from '../../domain/entry';
-import type { Exercise } from '../../domain/exercise';
+import { type Exercise, setUpFor } from '../../domain/exercise';
 import { inHandOf } from '../../domain/inHand';
 import { plannedTexts } from '../../domain/plan';
 import { type PadDraft, prefill } from '../../domain/prefill';
 import type { SessionRecord } from '../../domain/session';
 import type { SetRecord, Side } from '../../domain/set';
-import { NO_SET_UP, setUpTexts } from '../../domain/setUp';
+import { setUpTexts } from '../../domain/setUp';
 import type { Json } from '../../merge/row';
 import { type App, useApp, useWatch } from '../app';
 import { notHeavier } from './closed';
@@ -122,7 +122,7 @@ export function entryOf(
   draft: PadDraft,
   past: { readonly today: readonly SetRecord[]; readonly lastTime: readonly SetRecord[] },
 ): Entry {
-  const setUp = views.client(log, stream)?.setUps[exercise.id];
+  const setUp = setUpFor(exercise, views.client(log, stream)?.setUps[exercise.id]);
   const unit = session.sets.findLast((set) => set.load)?.load?.unit ?? 'kg';
-  return prefill(exercise, draft, past, setUp ? setUpTexts(setUp) : NO_SET_UP, unit);
+  return prefill(exercise, draft, past, setUpTexts(setUp), unit);
 }
