@@ -77,6 +77,7 @@ test('a cue that ships is found by its fault, given, answered and there the next
   await floor.tap(/swing doors/, floor.sheet());
   await floor.tap('better');
   await says(floor.lines().first(), 'cue better');
+  await phone.clock('10:03');
   await floor.log();
   // the fault seen in this set brings its cues to the front, behind those given before
   await floor.tap('more about this set');
@@ -141,11 +142,13 @@ test('a usual set-up is shown as such and goes with the set, until the client ha
   await floor.type('Height', '60');
   await floor.tap('Keep set-up');
   await expect.poll(shown).toBe('set-up: 60 cm');
+  await phone.clock('10:02');
   await floor.log();
   await floor.tap('set-up: 60 cm');
   await floor.type('Height', '');
   await floor.tap('Keep set-up');
   await expect.poll(shown).toBe('+ set-up');
+  await phone.clock('10:04');
   await floor.log();
   const [usual, own, none] = (await phone.stored()).sets('Client K');
   expect([usual?.height, own?.height]).toEqual([
@@ -154,4 +157,35 @@ test('a usual set-up is shown as such and goes with the set, until the client ha
   ]);
   expect(none).not.toHaveProperty('height');
   expect(none).not.toHaveProperty('setUp');
+});
+
+test('the library is read and changed at its page: a shipped exercise by what differs alone', async () => {
+  await floor.tap('Library');
+  const page = phone.page.getByRole('main');
+  await says(page, 'Front squat', 'steps of 2.5; rest 2:30.', 'Works quads, glutes; half: inner thighs, lower back.');
+  await floor.type('Find an exercise', 'pulup');
+  await says(page, 'Pull-up', '96 % of body mass is moved. Usual set-up: palms away. Easier: Inverted row.');
+  await floor.tap('change Pull-up');
+  await floor.type('Rest after a set, seconds', '2 min');
+  await floor.tap('Keep');
+  await says(page, 'rest must be a number');
+  await floor.type('Rest after a set, seconds', '200');
+  await floor.type('Name', 'Strict pull-up');
+  await floor.tap('Keep');
+  await says(page, 'Strict pull-up', 'rest 3:20.');
+  await floor.tap('faults', page);
+  await says(page, 'heel up 3 cues');
+  await floor.tap('places', page);
+  await floor.tap('Add a place', page);
+  await floor.tap('commercial gym', page);
+  await floor.tap('Keep the place', page);
+  await says(page, 'commercial gym', 'Highest pin: 20', 'Dumbbells: 1-10 by 1, 12-40 by 2 kg');
+  const stored = await phone.stored();
+  expect(stored.ofKind('exercise')).toEqual([{ name: 'Strict pull-up', rest: 200 }]);
+  expect(stored.rows.filter((row) => row.kind === 'exercise').map((row) => row.id)).toEqual(['lib-pull-up']);
+  await floor.tap('‹ Back');
+  await floor.start('K', 'Strict pull-up');
+  await floor.say({ reps: '4' });
+  await floor.log();
+  await says(phone.page.getByRole('timer', { name: 'rest left' }), '3:20');
 });
