@@ -96,14 +96,19 @@ async function* sealedChunks(
 /** What an age file holds, once its phrase is right: pieces that are verified one by one. They stop with an `AgeFault`. */
 export type Opened = (signal: AbortSignal | undefined, tick: (bytes: number) => void) => AsyncGenerator<Uint8Array>;
 
-/** Returns what an age file holds, or why it does not open. Nothing is computed for a work factor above `MOST_WORK`. */
-export async function openAge(source: Source, phrase: string, watch: Watch = {}): Promise<Result<Opened, AgeFault>> {
+/** Returns what an age file holds, or why it does not open. Nothing is computed for a work factor above `most`. */
+export async function openAge(
+  source: Source,
+  phrase: string,
+  watch: Watch = {},
+  most = MOST_WORK,
+): Promise<Result<Opened, AgeFault>> {
   const head = new TextDecoder('latin1').decode(await source.read(0, MOST_HEADER));
   const [whole, salt = '', work = '', body = '', mac = ''] = HEADER.exec(head) ?? [];
   if (whole === undefined) return fail(whyNoHeader(head));
   const [saltBytes, bodyBytes, macBytes] = [fromBase64(salt), fromBase64(body), fromBase64(mac)];
   if (!saltBytes || !bodyBytes || !macBytes) return fail({ type: 'damaged' });
-  if (Number(work) > MOST_WORK) return fail({ type: 'work-too-high', has: Number(work), most: MOST_WORK });
+  if (Number(work) > most) return fail({ type: 'work-too-high', has: Number(work), most });
   const wrapping = await phraseKey(phrase, saltBytes, Number(work), watch);
   if (!wrapping) return fail({ type: 'cancelled' });
   const fileKey = opened(wrapping, new Uint8Array(12), bodyBytes);
@@ -149,7 +154,7 @@ function whyNoHeader(head: string): AgeFault {
   if (version === undefined) return { type: 'not-an-age-file' };
   if (version !== '1') return { type: 'newer-format', format: `age-encryption.org/v${version}` };
   const rest = head.slice(INTRO.length);
-  if (/^-> (?!scrypt )\S/.test(rest)) return { type: 'not-by-phrase' };
+  if (/^-> (?!scrypt )\S[^\n]*\n/.test(rest)) return { type: 'not-by-phrase' };
   const isCut = head.length < MOST_HEADER && !/\n--- [^\n]*\n/.test(head);
   return { type: isCut ? 'truncated' : 'damaged' };
 }

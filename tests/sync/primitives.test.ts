@@ -1,4 +1,6 @@
 import { argon2id } from '@noble/hashes/argon2.js';
+import { hkdf } from '@noble/hashes/hkdf.js';
+import { sha256 } from '@noble/hashes/sha2.js';
 import { describe, expect, test } from 'vitest';
 import { decrypt, derive, encrypt, macOf, runningMac } from '../../src/sync/aead';
 import { base64, fromBase64, joined, utf8 } from '../../src/sync/bytes';
@@ -57,6 +59,11 @@ describe('AES-256-GCM: test cases 13 to 16 of McGrew and Viega, "The Galois/Coun
 });
 
 describe('HKDF-SHA256: RFC 5869, appendix A', () => {
+  test('case 1', () => {
+    const okm = hkdf(sha256, hex('0b'.repeat(22)), hex('000102030405060708090a0b0c'), hex('f0f1f2f3f4f5f6f7f8f9'), 42);
+    expect(asHex(okm)).toBe('3cb25f25faacd57a90434f64d0362f2a2d2d0a90cf1a5a4c5db02d56ecc4c5bf34007208d5b887185865');
+  });
+
   test('case 3: no salt and no info', () => {
     const okm = derive(hex('0b'.repeat(22)), undefined, '', 42);
     expect(asHex(okm)).toBe('8da4e775a563c18f715f802a063c5a31b8a11f5c5ee1879ec3454e5f3c738d2d9d201395faa4b61a96c8');
