@@ -116,9 +116,8 @@ describe('forty minutes', () => {
     await floor.tap('made', sheet);
     await floor.tap('heel up', sheet);
     await floor.tap('heel up', sheet);
-    await floor.tap('other faults', sheet);
-    await floor.tap('shrug', sheet);
-    await says(sheet, 'heel up, gone', 'shrug');
+    await floor.tap('ribs up', sheet);
+    await says(sheet, 'heel up, gone', 'ribs up');
     await floor.tap('pain 3', sheet);
     await saysNot(sheet, 'Pain of 4 or more');
     await floor.tap('pain 4', sheet);
@@ -129,7 +128,7 @@ describe('forty minutes', () => {
     await floor.type('Note', 'left heel, from rep 3');
     await floor.tap('Keep note', sheet);
     await floor.tap('Close', sheet);
-    await says(line(1), '2½ left · clean · made · cue better · heel up, gone · shrug · pain 3 · note');
+    await says(line(1), '2½ left · clean · made · cue better · heel up, gone · ribs up · pain 3 · note');
 
     const stored = await phone.stored();
     const [cue] = stored.rows.filter((row) => row.kind === 'cue');
@@ -141,7 +140,7 @@ describe('forty minutes', () => {
       cues: [{ cue: cue?.id, answer: 'better' }],
       faults: [
         { id: 'lib-heel-up', gone: true },
-        { id: 'lib-shrug', gone: false },
+        { id: 'lib-ribs-up', gone: false },
       ],
       pain: { value: 3 },
       note: 'left heel, from rep 3',
