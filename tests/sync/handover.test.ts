@@ -2,8 +2,9 @@ import { describe, expect, test } from 'vitest';
 import { privateTopics } from '../../src/domain/private';
 import { canonicalRow } from '../../src/merge/canonical';
 import { mergeRows } from '../../src/merge/merge';
+import { inNewStream } from '../../src/merge/newStream';
 import type { Json, Row } from '../../src/merge/row';
-import { handoverOf, inNewStream, libraryOf } from '../../src/sync/handover';
+import { handoverOf, libraryOf } from '../../src/sync/handover';
 import { client, held, value } from './rig';
 
 const merged = (a: Row, b: Row): Row => value(mergeRows(a, b));
