@@ -1,5 +1,6 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
+import { shown } from '../../src/merge/shown';
 import { launchChromium } from '../tools/chromium';
 import { type Hands, handsOn } from './hands';
 import { openPhone, type Phone } from './harness';
@@ -163,7 +164,7 @@ test('the library is read and changed at its page: a shipped exercise by what di
   await floor.tap('Library');
   const page = phone.page.getByRole('main');
   await says(page, 'Front squat', 'steps of 2.5; rest 2:30.', 'Works quads, glutes; half: inner thighs, lower back.');
-  await floor.type('Find an exercise', 'pulup');
+  await floor.type('Find, or name a new one', 'pulup');
   await says(page, 'Pull-up', '96 % of body mass is moved. Usual set-up: palms away. Easier: Inverted row.');
   await floor.tap('change Pull-up');
   await floor.type('Rest after a set, seconds', '2 min');
@@ -173,6 +174,15 @@ test('the library is read and changed at its page: a shipped exercise by what di
   await floor.type('Name', 'Strict pull-up');
   await floor.tap('Keep');
   await says(page, 'Strict pull-up', 'rest 3:20.');
+  await floor.type('Find, or name a new one', 'Wall walk');
+  await floor.tap('Add “Wall walk”');
+  await floor.tap('tries: throws, strikes, skills', page);
+  await floor.tap('Add it');
+  await says(page.getByRole('region', { name: 'found' }), 'Wall walk', 'tries: throws, strikes, skills');
+  await floor.tap('cues', page);
+  await floor.type('A new cue, in your words', 'elbows to the wall');
+  await floor.tap('Add the cue');
+  await says(page, 'Your own', '“elbows to the wall”', 'For heel up', '“whole foot stays heavy” on the body');
   await floor.tap('faults', page);
   await says(page, 'heel up 3 cues');
   await floor.tap('places', page);
@@ -181,8 +191,11 @@ test('the library is read and changed at its page: a shipped exercise by what di
   await floor.tap('Keep the place', page);
   await says(page, 'commercial gym', 'Highest pin: 20', 'Dumbbells: 1-10 by 1, 12-40 by 2 kg');
   const stored = await phone.stored();
-  expect(stored.ofKind('exercise')).toEqual([{ name: 'Strict pull-up', rest: 200 }]);
-  expect(stored.rows.filter((row) => row.kind === 'exercise').map((row) => row.id)).toEqual(['lib-pull-up']);
+  const changed = stored.rows.filter((row) => row.id === 'lib-pull-up');
+  expect(changed.map((row) => shown(row))).toEqual([{ name: 'Strict pull-up', rest: 200 }]);
+  expect(stored.ofKind('exercise')).toHaveLength(2);
+  expect(stored.ofKind('exercise')).toContainEqual({ name: 'Wall walk', holds: 'tries', sides: 'both' });
+  expect(stored.ofKind('cue')).toEqual([{ words: 'elbows to the wall' }]);
   await floor.tap('‹ Back');
   await floor.start('K', 'Strict pull-up');
   await floor.say({ reps: '4' });

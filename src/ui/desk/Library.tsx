@@ -3,9 +3,11 @@ import { FOCUSES } from '../../domain/cues';
 import { SHIPPED_FAULTS } from '../../domain/library';
 import { useApp, useWatch } from '../app';
 import { type AnyCue, cuesOf } from '../cueWords';
+import { faultSentence } from '../faultWords';
 import { FAULTS, FOCUS, kitLines, TAB } from '../libraryWords';
 import { Chip, ChipRow } from '../parts/Chip';
 import { PlaceForm } from '../parts/PlaceForm';
+import { TextField } from '../parts/TextField';
 import { back, LIBRARY_TABS, type LibraryTab, replace } from '../routes';
 import { LibraryExercises } from './LibraryExercises';
 import './library.css';
@@ -37,7 +39,15 @@ export function Library({ tab }: { tab: LibraryTab }) {
 
 function Cues() {
   const app = useApp();
+  const { log, acts, world } = app;
   useWatch(['kind:cue']);
+  const [words, setWords] = useState('');
+  const [fault, setFault] = useState<string>();
+  const add = () => {
+    const added = acts.addCue(log, words, world);
+    setFault(added.ok ? undefined : faultSentence(added.error));
+    if (added.ok) setWords('');
+  };
   const all = cuesOf(app);
   const own = all.filter((cue) => cue.fault === undefined);
   return (
@@ -46,6 +56,12 @@ function Cues() {
         A cue may send the attention to the body, to the effect, or to an image. None is ranked above another: what it
         did for this client is what counts.
       </p>
+      <div class="field-act">
+        <TextField label="A new cue, in your words" value={words} onText={setWords} fault={fault} />
+        <button type="button" class="button" onClick={add}>
+          Add the cue
+        </button>
+      </div>
       {own.length > 0 ? (
         <section class="card" aria-label="your own">
           <h2>Your own</h2>

@@ -7,12 +7,16 @@ import { useApp, useWatch } from '../app';
 import { type AnyFault, faultSentence } from '../faultWords';
 import { areaLine, exerciseLine, nothingFound, PART } from '../libraryWords';
 import { Chip, ChipRow } from '../parts/Chip';
+import { NewExercise } from '../parts/NewExercise';
 import { search } from '../parts/search';
 import { TextField } from '../parts/TextField';
 import { setUpText } from '../sentence';
 import { HOLDS, PATTERNS, SIDES } from '../setWords';
 
 const PART_TITLE = { ...PATTERNS, ...PART } as const;
+
+/** In place of an id: the exercise that is being added. */
+const NEW = 'new';
 
 /** Every exercise by its pattern, with what a set of it holds and what it works; each can be changed. */
 export function LibraryExercises() {
@@ -27,7 +31,14 @@ export function LibraryExercises() {
       : [{ title: undefined, exercises: search(all, text, (one) => one.name) }];
   return (
     <>
-      <TextField label="Find an exercise" value={text} onText={setText} />
+      <TextField label="Find, or name a new one" value={text} onText={setText} />
+      {open === NEW ? (
+        <NewExercise name={text} act="Add it" onAdded={() => setOpen(undefined)} />
+      ) : (
+        <button type="button" class="button" onClick={() => setOpen(NEW)}>
+          {text.trim() === '' ? 'Add a new exercise' : `Add “${text.trim()}”`}
+        </button>
+      )}
       {parts.map(({ title, exercises }) => (
         <section key={title ?? 'found'} class="card" aria-label={title ? PART_TITLE[title] : 'found'}>
           {title ? <h2>{PART_TITLE[title]}</h2> : null}

@@ -1,24 +1,16 @@
 import { useState } from 'preact/hooks';
 import { cellDraft } from '../../domain/cellEntry';
-import {
-  type Exercise,
-  HOLDS as HOLD_NAMES,
-  type Holds,
-  PATTERNS as PATTERN_NAMES,
-  type Pattern,
-  SIDE_RULES,
-  type SideRule,
-} from '../../domain/exercise';
+import type { Exercise } from '../../domain/exercise';
 import { planOfEntry } from '../../domain/planOf';
 import { useApp, useWatch } from '../app';
 import { type AnyFault, faultSentence } from '../faultWords';
 import { countOf } from '../format';
 import { nothingFound, PART } from '../libraryWords';
-import { Chip, ChipRow } from '../parts/Chip';
+import { NewExercise } from '../parts/NewExercise';
 import { Sheet } from '../parts/Sheet';
 import { TextField } from '../parts/TextField';
 import type { ExerciseTo } from '../routes';
-import { HOLDS, PATTERNS, SIDES } from '../setWords';
+import { PATTERNS } from '../setWords';
 import { choiceFor, closedNames, findExercises } from './findExercises';
 import { entryOf, type Pad, pastOf } from './usePad';
 
@@ -58,7 +50,7 @@ export function ExerciseSheet({ pad, to, close }: ExerciseSheetProps) {
       ) : null}
       <TextField label="Find, or name a new one" value={text} onText={setText} />
       {adding ? (
-        <NewExercise name={text} onAdded={choose} />
+        <NewExercise name={text} act="Add and use it" onAdded={choose} />
       ) : (
         <button type="button" class="button" onClick={() => setAdding(true)}>
           {typed ? `Add “${text.trim()}”` : 'Add a new exercise'}
@@ -128,59 +120,4 @@ function useTake(pad: Pad, to: ExerciseTo | undefined): (id: string) => AnyFault
     const past = pastOf(app, place, session, exercise.id);
     return planOfEntry(entryOf(app, place.stream, session, exercise, { exercise: exercise.id, kind: 'working' }, past));
   }
-}
-
-function NewExercise({ name, onAdded }: { name: string; onAdded: (id: string) => void }) {
-  const { log, acts, world } = useApp();
-  const [holds, setHolds] = useState<Holds>('load');
-  const [sides, setSides] = useState<SideRule>('both');
-  const [pattern, setPattern] = useState<Pattern>();
-  const [perHand, setPerHand] = useState(false);
-  const [fault, setFault] = useState<string>();
-  const add = () => {
-    const fields = { name, holds, sides, ...(perHand ? { perHand } : {}), ...(pattern ? { pattern } : {}) };
-    const added = acts.addExercise(log, fields, world);
-    if (added.ok) onAdded(added.value.id);
-    else setFault(faultSentence(added.error));
-  };
-  return (
-    <div class="card">
-      <p class="hint">What a set of it holds</p>
-      <ChipRow label="what a set holds" of="many">
-        {HOLD_NAMES.map((one) => (
-          <Chip key={one} chosen={holds === one} onTap={() => setHolds(one)}>
-            {HOLDS[one]}
-          </Chip>
-        ))}
-      </ChipRow>
-      <ChipRow label="sides" of="many">
-        {SIDE_RULES.map((one) => (
-          <Chip key={one} chosen={sides === one} onTap={() => setSides(one)}>
-            {SIDES[one]}
-          </Chip>
-        ))}
-        {holds === 'load' || holds === 'carry' ? (
-          <Chip chosen={perHand} onTap={() => setPerHand(!perHand)}>
-            one load in each hand
-          </Chip>
-        ) : null}
-      </ChipRow>
-      <p class="hint">What kind of work it is; what can take its place is of the same kind</p>
-      <ChipRow label="kind of work" of="many">
-        {PATTERN_NAMES.map((one) => (
-          <Chip key={one} chosen={pattern === one} onTap={() => setPattern(pattern === one ? undefined : one)}>
-            {PATTERNS[one]}
-          </Chip>
-        ))}
-      </ChipRow>
-      {fault ? (
-        <p class="fault" role="alert">
-          {fault}
-        </p>
-      ) : null}
-      <button type="button" class="button button-act" onClick={add}>
-        Add and use it
-      </button>
-    </div>
-  );
 }
