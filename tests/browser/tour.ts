@@ -155,6 +155,7 @@ async function ends(phone: Phone, floor: Hands, look: Look, lookAtPage: Look): P
   await floor.tap('Prepare the file');
   await floor.page.getByRole('button', { name: 'Save the file' }).waitFor();
   await lookAtPage('the backup');
+  await library(phone, lookAtPage);
   const second = handsOn(await phone.relaunch('/no/such/page'));
   await lookAtPage('no page');
   await second.tap('Today');
@@ -166,4 +167,19 @@ async function ends(phone: Phone, floor: Hands, look: Look, lookAtPage: Look): P
   const shut = await phone.relaunch();
   await shut.getByRole('heading', { name: 'The log did not open' }).waitFor();
   await lookAtPage('a log that did not open');
+}
+
+async function library(phone: Phone, lookAtPage: Look): Promise<void> {
+  const floor = handsOn(await phone.relaunch('/library'));
+  await lookAtPage('the library');
+  await floor.tap('change Front squat');
+  await lookAtPage('an exercise that is changed');
+  await floor.tap('cues');
+  await lookAtPage('the library of cues');
+  await floor.tap('faults');
+  await lookAtPage('the library of faults');
+  await floor.tap('places');
+  await floor.tap('Add a place');
+  await floor.tap('commercial gym');
+  await lookAtPage('a place to begin with');
 }
