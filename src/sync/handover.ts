@@ -106,12 +106,3 @@ function textsOf(value: Json): string[] {
   if (value === null || typeof value !== 'object') return [];
   return Object.values(value).flatMap(textsOf);
 }
-
-/**
- * Returns a row of a client under another stream: where the client was erased here [M10], what is handed back lands as a new one. The
- * client's own row bears the stream's name as its id.
- */
-export function inNewStream(row: Row, from: string, to: string): Row {
-  if (row.stream !== from) return row;
-  return { ...row, stream: to, id: row.id === from ? to : row.id };
-}

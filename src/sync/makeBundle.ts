@@ -10,7 +10,7 @@ import { gzipStream } from './gzip';
 import { currentVaultKey, type Vault } from './keys';
 import { newPhrase } from './phrase';
 import { type SigningKey, signed } from './signing';
-import { faultOf } from './stop';
+import { faultOf, stopWith } from './stop';
 import type { Watch } from './stretch';
 
 /** Who vouches for a bundle. Own devices check by the vault's key; another trainer's can check a device's signature alone. */
@@ -127,7 +127,7 @@ class Lines {
 
 async function* watched(pieces: AsyncIterable<Bytes>, signal: AbortSignal | undefined): AsyncGenerator<Bytes> {
   for await (const piece of pieces) {
-    if (signal?.aborted) return;
+    if (signal?.aborted) stopWith({ type: 'cancelled' });
     yield piece;
   }
 }

@@ -1,4 +1,4 @@
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { canonicalRow } from '../../src/merge/canonical';
 import type { Row } from '../../src/merge/row';
 import { openWithCode, setRecoveryCode } from '../../src/sync/doors';
@@ -10,6 +10,8 @@ import { parsePhrase } from '../../src/sync/phrase';
 import { newSigningKey } from '../../src/sync/signing';
 import { crafted, head, lines, read, refusal, textIn } from './bundleRig';
 import { AT, bytesOf, client, findText, held, order, PHRASE, seeded, session, value, vaultWith, world } from './rig';
+
+vi.setConfig({ testTimeout: 60_000 });
 
 const { vault } = await vaultWith(50, 'c1', 'c2');
 const device = (await newSigningKey(seeded(51)))!;

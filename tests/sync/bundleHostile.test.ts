@@ -1,10 +1,12 @@
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { canonicalRow } from '../../src/merge/canonical';
 import { type BundleFault, CAPS } from '../../src/sync/bundle';
 import { makeBundle } from '../../src/sync/makeBundle';
 import { openBundle } from '../../src/sync/openBundle';
 import { crafted, head, lines, read, refusal } from './bundleRig';
 import { fault, order, PHRASE, session, value, vaultWith, world } from './rig';
+
+vi.setConfig({ testTimeout: 60_000 });
 
 const { vault } = await vaultWith(50, 'c1');
 
@@ -102,6 +104,15 @@ describe('what someone may make who knows the format', () => {
     expect(fault(await makeBundle(many, order(vault, ['c1']), world(64), { signal: making.signal })).type).toBe(
       'cancelled',
     );
+    const midway = new AbortController();
+    function* stopping() {
+      for (const [n, row] of many.entries()) {
+        if (n === 2990) midway.abort();
+        yield row;
+      }
+    }
+    const cut = await makeBundle(stopping(), order(vault, ['c1']), world(66), { signal: midway.signal });
+    expect(fault(cut).type).toBe('cancelled');
     const failing: Promise<unknown> = open.read(() => Promise.reject(new Error('the disk is full')));
     await expect(failing).rejects.toThrow('the disk is full');
   });

@@ -1,4 +1,4 @@
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import { canonicalRow } from '../../src/merge/canonical';
 import type { Row } from '../../src/merge/row';
 import { utf8 } from '../../src/sync/bytes';
@@ -9,6 +9,8 @@ import { openBundle } from '../../src/sync/openBundle';
 import { newLaunch, openRow, sealRow } from '../../src/sync/seal';
 import { crafted, read, textIn } from './bundleRig';
 import { below, bytesOf, client, order, PHRASE, seeded, session, value, vaultWith, world } from './rig';
+
+vi.setConfig({ testTimeout: 60_000 });
 
 /*
  * Mutations of everything that comes in from outside: sealed rows, sealed files, what is inside a file of someone who knows the phrase, key

@@ -1,11 +1,13 @@
 import { argon2id } from '@noble/hashes/argon2.js';
 import { hkdf } from '@noble/hashes/hkdf.js';
 import { sha256 } from '@noble/hashes/sha2.js';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { decrypt, derive, encrypt, macOf, runningMac } from '../../src/sync/aead';
 import { base64, fromBase64, joined, utf8 } from '../../src/sync/bytes';
 import { stretched } from '../../src/sync/stretch';
 import { seeded } from './rig';
+
+vi.setConfig({ testTimeout: 60_000 });
 
 const hex = (text: string): Uint8Array<ArrayBuffer> => Uint8Array.from(Buffer.from(text.replaceAll(/\s/g, ''), 'hex'));
 const asHex = (bytes: Uint8Array): string => Buffer.from(bytes).toString('hex');

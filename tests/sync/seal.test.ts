@@ -1,4 +1,4 @@
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { canonicalRow } from '../../src/merge/canonical';
 import { mergeRows } from '../../src/merge/merge';
 import type { Row } from '../../src/merge/row';
@@ -7,6 +7,8 @@ import { streamKeys } from '../../src/sync/keys';
 import { paddedLength } from '../../src/sync/padding';
 import { newLaunch, openRow, type SealedRow, sealRow, tagOf } from '../../src/sync/seal';
 import { below, fault, findText, held, seeded, session, value, vaultWith } from './rig';
+
+vi.setConfig({ testTimeout: 60_000 });
 
 const random = seeded(30);
 const { vault, keys } = await vaultWith(31, 'c1', 'c2');

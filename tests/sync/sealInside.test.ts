@@ -1,4 +1,4 @@
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import { canonical, canonicalRow } from '../../src/merge/canonical';
 import { derive, encrypt } from '../../src/sync/aead';
 import { fromBase64, joined, utf8 } from '../../src/sync/bytes';
@@ -6,6 +6,8 @@ import { gzip } from '../../src/sync/gzip';
 import { padded } from '../../src/sync/padding';
 import { newLaunch, openRow, SEALING, type SealHeader, tagOf } from '../../src/sync/seal';
 import { fault, seeded, session, value, vaultWith } from './rig';
+
+vi.setConfig({ testTimeout: 60_000 });
 
 /*
  * Sealed by someone who holds the stream's key, and does not keep to the form: a broken app, or a stolen device.

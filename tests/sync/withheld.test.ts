@@ -1,5 +1,5 @@
 import * as fc from 'fast-check';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { canonicalRow } from '../../src/merge/canonical';
 import { mergeRows } from '../../src/merge/merge';
 import { removing, standing } from '../../src/merge/removal';
@@ -22,6 +22,8 @@ import {
 import { REAL_SRC, roomIn } from '../laws/room';
 import { anyRow, fact, facts } from '../laws/rows';
 import { held, value } from './rig';
+
+vi.setConfig({ testTimeout: 60_000 });
 
 const room = await roomIn(REAL_SRC);
 const runs = { numRuns: Number(process.env['LAWS_CASES'] ?? 2000) };

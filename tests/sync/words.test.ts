@@ -1,7 +1,9 @@
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { newPhrase, parsePhrase, phraseWords } from '../../src/sync/phrase';
 import { newRecoveryCode, parseRecoveryCode } from '../../src/sync/recovery';
 import { PHRASE, seeded, value } from './rig';
+
+vi.setConfig({ testTimeout: 60_000 });
 
 describe('the list of words', () => {
   test('has 7,772 plain words, each once, so that seven are over 90 bits', async () => {
