@@ -163,6 +163,19 @@ describe('a copy that something was left out of', () => {
     expect(merged(settled, edited).body['sets/a/reps']).toHaveLength(1);
   });
 
+  test('[M6] where private values bear a writer of their own, an edit that comes back has nothing beside it', () => {
+    const apart: Row = {
+      ...whole,
+      seen: { 'p-1': 8, 'p-1.n': 9 },
+      body: { 'sets/a/reps': [held(8, 'p-1', 5)], note: [held(9, 'p-1.n', 'tired')], why: [held(2, 'p-1.n', 'ill')] },
+    };
+    const part = withoutValues(apart, (path) => path !== 'sets/a/reps');
+    expect(part.seen).toEqual({ 'p-1': 8, 'p-1.n': 1 });
+    const back = merged(apart, writeRow(part, { 'sets/a/reps': 6 }, nextStamp(part, 't-1', 0, 0)));
+    expect(back.body['sets/a/reps']).toEqual([held(9, 't-1', 6)]);
+    expect(back.body['note']).toEqual(apart.body['note']);
+  });
+
   test('keeping `seen` as it was would erase what was left out: why it is lowered', () => {
     const naive: Row = { ...copy, seen: whole.seen };
     expect(valueAt(merged(whole, naive), 'sets/a/pain')).toBeUndefined();
