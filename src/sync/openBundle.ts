@@ -149,6 +149,8 @@ async function readThrough(
     bytes += line.bytes.length;
     if (batch.length < BATCH_ROWS && bytes < BATCH_BYTES) continue;
     await take(batch);
+    // a small file is one sealed piece that holds many batches
+    if (reading.signal?.aborted) stop({ type: 'cancelled' });
     [batch, bytes] = [[], 0];
   }
   if (!end) return stop({ type: 'truncated' });
