@@ -1,6 +1,7 @@
 import type { World } from '../domain/world';
 import type { Connection } from './connection';
 import type { Drafts } from './drafts';
+import type { RowKey } from './keys';
 import type { Local } from './local';
 import type { Memory } from './memory';
 import type { OpenSessions } from './openSessions';
@@ -30,6 +31,14 @@ export type Core = {
   readonly series: Map<string, SeriesRow>;
   /** Clients whose series rows were all read. */
   readonly wholeSeries: Set<string>;
+  /** Clients whose series rows are behind their sessions until they are made anew. */
+  readonly stale: Set<string>;
+  /** Sessions and results that are in memory for an import alone; who asks for one takes it off the list. */
+  readonly passing: Set<RowKey>;
+  /** True while an import is written: meanwhile no session is let go of, which it may be merging. */
+  importing: boolean;
+  /** Imports, one after the other. */
+  absorbing: Promise<unknown>;
   /** Series being read or made now, so that none is read twice at once. */
   readonly reading: Set<string>;
   /** Rows in the store that this version cannot read, as `stream/id`. */

@@ -8,6 +8,7 @@ import type { Json } from '../merge/row';
 
 export type Drafts = {
   readonly get: (key: string) => Json | undefined;
+  readonly keys: () => readonly string[];
   /** Takes a new state; it is written when the typing pauses. */
   readonly set: (key: string, value: Json) => void;
   /** Takes what an act says the draft is now (`null`: gone) and returns what to put in the act's own transaction. */
@@ -41,6 +42,7 @@ export function createDrafts(write: (drafts: Map<string, Json>) => void, onChang
 
   return {
     get: (key) => drafts.get(key),
+    keys: () => [...drafts.keys()],
     set(key, value) {
       take(key, value);
       waiting.set(key, value);

@@ -1,12 +1,11 @@
 import { type Exposure, exposureOf } from '../domain/exposure';
 import type { Used } from '../domain/recent';
 import { readSession } from '../domain/session';
-import type { RowName } from '../merge/row';
+import type { Json, RowName } from '../merge/row';
 import type { Core } from './core';
 import { unpackRow } from './encode';
-import { keyOf, type RowKey } from './keys';
-import { sessionIdOf } from './openSessions';
-import { streamRange } from './read';
+import { keyOf, nameOf, type RowKey, streamRange } from './keys';
+import { STALE, sessionIdOf } from './openSessions';
 import {
   buildSeries,
   foldExposure,
@@ -24,7 +23,10 @@ import { seriesTopic } from './watch';
  * A start does it again for what a kill left undone. Running sessions stay as they are: they are in memory whole.
  */
 export function foldEnded(core: Core, rows: readonly RowName[]): Promise<void> {
-  const run = (): Promise<void> => fold(core, rows);
+  return inTurn(core, () => fold(core, rows));
+}
+
+function inTurn(core: Core, run: () => Promise<void>): Promise<void> {
   core.folding = core.folding.then(run, run);
   return core.folding;
 }
@@ -177,12 +179,34 @@ function seriesRow(core: Core, stream: string, exercise: string): SeriesRow | un
   return row;
 }
 
-async function putSeries(core: Core, series: readonly SeriesRow[]): Promise<void> {
+/**
+ * Makes the series of every client anew that rows of sessions came in for from outside, and strikes those of their sessions that are over off the open list.
+ */
+export function refold(core: Core): Promise<void> {
+  return inTurn(core, async () => {
+    for (const stream of core.stale) {
+      const stored = await core.connection.read((db) => db.getAll('series', streamRange(stream)));
+      const series = stored && (await rebuilt(core, stream, stored));
+      // not read: the next start does it
+      if (!series) continue;
+      core.stale.delete(stream);
+      for (const key of core.open.keys()) {
+        const [own, id] = nameOf(key);
+        if (own === stream && !isRunning(core, own, id)) core.open.remove(key);
+      }
+      await putSeries(core, series, [[STALE, [...core.stale]]]);
+    }
+  });
+}
+
+async function putSeries(core: Core, made: readonly SeriesRow[], meta: readonly [string, Json][] = []): Promise<void> {
+  // the client may have been erased while they were made [M10]
+  const series = made.filter((row) => !core.memory.isErased(row.stream));
   for (const row of series) core.series.set(seriesKey(row.stream, row.exercise), row);
   for (const stream of new Set(series.map((row) => row.stream))) core.watchers.tell(seriesTopic(stream));
   await core.queue.push({
     series: new Map(series.map((row) => [seriesKey(row.stream, row.exercise), row])),
-    meta: core.open.stored(),
+    meta: new Map([...core.open.stored(), ...meta]),
   });
 }
 

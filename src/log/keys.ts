@@ -20,3 +20,15 @@ export function storeOf(kind: Row['kind']): RowStore {
   if (kind === 'session') return 'sessions';
   return kind === 'result' || kind === 'otherWork' ? 'results' : 'rows';
 }
+
+/** Returns the key range of everything in a stream, in the stores of rows and series. */
+export const streamRange = (stream: string): IDBKeyRange => IDBKeyRange.bound([stream], [stream, []]);
+
+/** Returns the key in `meta` of a row that was refused for its kind and is kept aside. */
+export const asideKey = (row: RowName): string => `aside/${keyOf(row)}/${row.kind}`;
+
+/** Returns the key range in `meta` of what is kept aside of a stream; of every stream where none is named. */
+export const asideRange = (stream?: string): IDBKeyRange => {
+  const from = stream === undefined ? 'aside/' : `aside/${stream}/`;
+  return IDBKeyRange.bound(from, `${from}\uffff`);
+};

@@ -1,10 +1,11 @@
 import type { Exposure } from '../domain/exposure';
 import type { Used } from '../domain/recent';
-import type { Result } from '../domain/result';
+import { fail, type Result } from '../domain/result';
 import { emptyRow, type Json, type Row, type RowName } from '../merge/row';
 import type { Core } from './core';
+import { isOfErased } from './erased';
 import { exposures, foldEnded, lastTimes, usedExercises } from './fold';
-import { keyOf, type RowKey } from './keys';
+import { keyOf, nameOf, type RowKey } from './keys';
 import { sessionIdOf } from './openSessions';
 import type { SaveFault, Work } from './queue';
 import { readAgain, readResults, readRows, readSessionRows } from './read';
@@ -71,6 +72,8 @@ export type Log = {
   readonly exposures: (stream: string, exercise: string) => readonly Exposure[] | undefined;
   /** Returns the exercises of a client's sessions, with when they were done; undefined until they are read (watch `seriesTopic`). */
   readonly usedExercises: (stream: string) => readonly Used[] | undefined;
+  /** Runs a part of the log that is loaded behind the first screen: imports, erasing. */
+  readonly inside: <T>(part: (core: Core) => T) => T;
   /** Tries again to save what waits. */
   readonly retry: () => Saving;
   /** Makes this tab the one that writes. */
@@ -97,6 +100,7 @@ export function logOver(core: Core, ready: Promise<void>): Log {
     return rows.map(({ name: { stream, id, kind }, changes, fresh = false }) => {
       // a row is a name too: its body has no place in an undo entry
       const name = { stream, id, kind };
+      core.passing.delete(keyOf(name));
       const held = memory.get(keyOf(name));
       // what is in the store unread would be written over by a row that holds this change alone
       if (!held && !fresh) throw new Error(`row ${keyOf(name)} is not in memory`);
@@ -119,6 +123,8 @@ export function logOver(core: Core, ready: Promise<void>): Log {
   }
 
   function commit({ act, rows, drafts: changed = [] }: Act): Saving {
+    // all of an act or none of it: a set that moved to an erased client would be nowhere [M10]
+    if (rows.some(({ name }) => memory.isErased(name.stream))) return Promise.resolve(fail({ type: 'erased' }));
     const draw = watchers.holdBack();
     const written = apply(rows);
     // above what is stored too, where that is not read yet: a stamp follows the clock, and no clock makes it no number
@@ -194,17 +200,28 @@ export function logOver(core: Core, ready: Promise<void>): Log {
     lastAct,
     undo,
     draft: drafts.get,
-    setDraft: drafts.set,
-    loadSession: (stream, id) => readSessionRows(core, stream, id),
+    setDraft(key, value) {
+      if (!isOfErased(core, key)) drafts.set(key, value);
+    },
+    async loadSession(stream, id) {
+      const read = await readSessionRows(core, stream, id);
+      for (const row of sessionRows(memory, stream, id)) core.passing.delete(keyOf(row));
+      return read;
+    },
     releaseSession(stream, id) {
       const keys = sessionRows(memory, stream, id).map(keyOf);
+      if (core.importing) return;
       if (core.open.keys().includes(keyOf({ stream, id })) || !keys.every((key) => memory.isSaved(key, ''))) return;
       memory.forget(keys);
     },
-    loadResults: (stream) => readResults(core, stream),
+    async loadResults(stream) {
+      await readResults(core, stream);
+      for (const key of core.passing) if (nameOf(key)[0] === stream) core.passing.delete(key);
+    },
     lastTimes: (stream, exercise, before) => lastTimes(core, stream, exercise, before),
     exposures: (stream, exercise) => exposures(core, stream, exercise),
     usedExercises: (stream) => usedExercises(core, stream),
+    inside: (part) => part(core),
     retry: () => queue.push({}),
     takeSeat: async () => core.tabs?.take(),
     refresh: async () => void (await readAgain(core)),

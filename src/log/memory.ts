@@ -1,3 +1,4 @@
+import { erasedStream } from '../merge/erased';
 import { mergeRows } from '../merge/merge';
 import { emptyRow, type Json, type Row, type RowName, type Stamp, type Writer } from '../merge/row';
 import { nextStamp, seenOf } from '../merge/stamp';
@@ -9,7 +10,12 @@ export type Memory = {
   readonly get: (key: RowKey) => Row | undefined;
   readonly ofKind: (kind: string) => readonly Row[];
   readonly all: () => readonly Row[];
-  /** Takes in a row read from the store or handed over: merged with what is held, which may be newer. */
+  /** Returns whether a row in memory says that a stream is erased [M10]. */
+  readonly isErased: (stream: string) => boolean;
+  /**
+   * Takes in a row read from the store or handed over: merged with what is held, which may be newer. One that erases a client takes all rows of
+   * that stream with it, and none of them is taken in again [M10].
+   */
   readonly absorb: (row: Row) => void;
   /** Writes to a row (a new one if none is held) under a fresh stamp of this launch, and returns that stamp. */
   readonly write: (name: RowName, changes: Readonly<Record<string, Json>>, clock: number) => Stamp;
@@ -29,12 +35,28 @@ export function createMemory(writer: Writer, onChange: (row: Row) => void): Memo
   const unsaved = new WeakMap<Row, { readonly saved: number; readonly paths: readonly string[] }>();
   const savedL = new Map<RowKey, number>();
   const attempted = new Map<RowKey, number>();
+  const erased = new Set<string>();
 
   const keep = (row: Row): void => {
     rows.set(keyOf(row), row);
     kinds.delete(row.kind);
     onChange(row);
+    const gone = erasedStream(row);
+    if (gone === undefined || erased.has(gone)) return;
+    erased.add(gone);
+    for (const held of rows.values()) {
+      if (held.stream !== gone) continue;
+      forget(keyOf(held));
+      onChange(held);
+    }
   };
+
+  function forget(key: RowKey): void {
+    const row = rows.get(key);
+    if (row) kinds.delete(row.kind);
+    rows.delete(key);
+    savedL.delete(key);
+  }
 
   /** The paths of a row that hold something this launch wrote and the store does not have; few, and none most of the time. */
   function unsavedPaths(row: Row): readonly string[] {
@@ -51,6 +73,7 @@ export function createMemory(writer: Writer, onChange: (row: Row) => void): Memo
 
   return {
     get: (key) => rows.get(key),
+    isErased: (stream) => erased.has(stream),
     all: () => [...rows.values()],
     ofKind(kind) {
       const known = kinds.get(kind);
@@ -60,6 +83,7 @@ export function createMemory(writer: Writer, onChange: (row: Row) => void): Memo
       return list;
     },
     absorb(row) {
+      if (erased.has(row.stream)) return;
       const key = keyOf(row);
       const held = rows.get(key) ?? emptyRow(row);
       const merged = mergeRows(held, row);
@@ -84,12 +108,7 @@ export function createMemory(writer: Writer, onChange: (row: Row) => void): Memo
       return !unsavedPaths(row).some((path) => thing === '' || path === thing || path.startsWith(`${thing}/`));
     },
     forget(keys) {
-      for (const key of keys) {
-        const row = rows.get(key);
-        if (row) kinds.delete(row.kind);
-        rows.delete(key);
-        savedL.delete(key);
-      }
+      for (const key of keys) forget(key);
     },
   };
 }

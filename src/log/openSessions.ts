@@ -18,6 +18,8 @@ export type OpenSessions = {
 };
 
 export const OPEN = 'open-sessions';
+/** The clients whose series must be made anew: rows came in from outside, and a kill may have come before the folding. */
+export const STALE = 'stale-series';
 
 /** Returns an empty list. */
 export function createOpenSessions(): OpenSessions {

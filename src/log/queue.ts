@@ -1,8 +1,9 @@
 import { unwrap } from 'idb';
 import { fail, ok, type Result } from '../domain/result';
+import { erasedStream } from '../merge/erased';
 import type { Json, Row } from '../merge/row';
 import { packRow } from './encode';
-import { ROW_STORES, type RowKey, storeOf } from './keys';
+import { asideRange, ROW_STORES, type RowKey, storeOf, streamRange } from './keys';
 import type { Database } from './open';
 import type { SeriesRow } from './series';
 import type { UndoEntry } from './undo';
@@ -12,7 +13,9 @@ export type SaveFault =
   | { readonly type: 'storage-full' }
   | { readonly type: 'connection-lost' }
   | { readonly type: 'write-failed'; readonly name: string }
-  | { readonly type: 'not-the-writer' };
+  | { readonly type: 'not-the-writer' }
+  /** The client was erased [M10]: an act that would change anything of theirs changes nothing at all. */
+  | { readonly type: 'erased' };
 
 /** What waits to be written: names of rows (their newest state is taken when the write begins), and other puts or deletions. */
 export type Work = {
@@ -22,6 +25,8 @@ export type Work = {
   readonly drafts: ReadonlyMap<string, Json>;
   readonly series: ReadonlyMap<string, SeriesRow>;
   readonly meta: ReadonlyMap<string, Json>;
+  /** True where all of it is bulk that can be had again: it is written `relaxed`, until the work that ends it, and kept no second time. */
+  readonly bulk: boolean;
 };
 
 export type QueueDeps = {
@@ -30,7 +35,7 @@ export type QueueDeps = {
   /** Opens anew, reads again what is waiting and merges it into memory; false where that failed too. */
   readonly reopen: (waiting: ReadonlySet<RowKey>) => Promise<boolean>;
   /** Called once a transaction is complete, with the very rows it put. */
-  readonly onSaved: (rows: readonly Row[]) => void;
+  readonly onSaved: (rows: readonly Row[], bulk: boolean) => void;
   /** Called after every try, with why it failed or null. */
   readonly onSettled: (fault: SaveFault | null) => void;
   /** Called when work was added. */
@@ -144,7 +149,7 @@ export function createQueue(deps: QueueDeps): Queue {
     } catch (error) {
       return fail(faultOf(error));
     }
-    deps.onSaved(rows);
+    deps.onSaved(rows, work.bulk);
     return ok(undefined);
   }
 
@@ -171,20 +176,24 @@ export function createQueue(deps: QueueDeps): Queue {
 }
 
 /**
- * Puts everything in one transaction without a read, and resolves on `complete` alone: a quota error can show as an abort with no
- * failed request. Strict: a relaxed commit can lose the last second on a dead battery. Drafts alone may.
+ * Puts everything in one transaction without a read, and with a row that erases a client takes out all that the stores hold of that stream [M10],
+ * and resolves on `complete` alone: a quota error can show as an abort with no failed request. Strict: a relaxed commit can lose the last second on
+ * a dead battery. Drafts and bulk may.
  *
  * On the bare database: a wrapped request costs as much as its put, and what becomes of each is told by the transaction.
  */
 function transact(db: Database, rows: readonly Row[], work: Work): Promise<void> {
+  const erased = rows.flatMap((row) => erasedStream(row) ?? []);
   const stores: string[] = [
-    ...ROW_STORES.filter((store) => rows.some((row) => storeOf(row.kind) === store)),
-    ...(['undo', 'drafts', 'series', 'meta'] as const).filter((store) => work[store].size > 0),
+    ...ROW_STORES.filter((store) => erased.length > 0 || rows.some((row) => storeOf(row.kind) === store)),
+    ...(['undo', 'drafts'] as const).filter((store) => work[store].size > 0),
+    ...(['series', 'meta'] as const).filter((store) => erased.length > 0 || work[store].size > 0),
   ];
   if (stores.length === 0) return Promise.resolve();
   const draftsOnly = stores.length === 1 && stores[0] === 'drafts';
+  const relaxed = draftsOnly || (work.bulk && work.undo.size === 0 && erased.length === 0);
   return new Promise((resolve, reject) => {
-    const tx = unwrap(db).transaction(stores, 'readwrite', { durability: draftsOnly ? 'relaxed' : 'strict' });
+    const tx = unwrap(db).transaction(stores, 'readwrite', { durability: relaxed ? 'relaxed' : 'strict' });
     tx.oncomplete = () => resolve();
     tx.onabort = () => reject(tx.error ?? new DOMException('the transaction was aborted', 'AbortError'));
     try {
@@ -193,6 +202,10 @@ function transact(db: Database, rows: readonly Row[], work: Work): Promise<void>
       for (const [key, value] of work.drafts) putOrDelete(tx.objectStore('drafts'), value, key, key);
       for (const row of work.series.values()) tx.objectStore('series').put(row);
       for (const [key, value] of work.meta) tx.objectStore('meta').put(value, key);
+      for (const stream of erased) {
+        for (const store of [...ROW_STORES, 'series']) tx.objectStore(store).delete(streamRange(stream));
+        tx.objectStore('meta').delete(asideRange(stream));
+      }
       tx.commit();
     } catch (error) {
       // nothing of an act without all of it
@@ -225,7 +238,7 @@ function faultOf(error: unknown): SaveFault {
 }
 
 function emptyWork(): Work {
-  return { rows: new Set(), undo: new Map(), drafts: new Map(), series: new Map(), meta: new Map() };
+  return { rows: new Set(), undo: new Map(), drafts: new Map(), series: new Map(), meta: new Map(), bulk: true };
 }
 
 /** Returns both works as one; where both put the same thing, the later state counts. */
@@ -236,10 +249,11 @@ function joined(earlier: Work, later: Partial<Work>): Work {
     drafts: new Map([...earlier.drafts, ...(later.drafts ?? [])]),
     series: new Map([...earlier.series, ...(later.series ?? [])]),
     meta: new Map([...earlier.meta, ...(later.meta ?? [])]),
+    bulk: earlier.bulk && (later.bulk ?? false),
   };
 }
 
-const rowsOf = (work: Partial<Work>): Work => ({ ...emptyWork(), rows: work.rows ?? new Set() });
+const rowsOf = (work: Partial<Work>): Work => ({ ...emptyWork(), rows: work.rows ?? new Set(), bulk: false });
 
 function isEmpty(work: Work): boolean {
   return work.rows.size + work.undo.size + work.drafts.size + work.series.size + work.meta.size === 0;

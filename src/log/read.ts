@@ -5,9 +5,10 @@ import { mergeRows } from '../merge/merge';
 import { emptyRow, type Row, type RowName } from '../merge/row';
 import type { Core } from './core';
 import { type StoredRow, unpackRow } from './encode';
-import { keyOf, nameOf, type RowKey, storeOf } from './keys';
+import { forgetErased } from './erased';
+import { keyOf, nameOf, type RowKey, storeOf, streamRange } from './keys';
 import type { Database } from './open';
-import { OPEN, sessionIdOf } from './openSessions';
+import { OPEN, STALE, sessionIdOf } from './openSessions';
 import type { Work } from './queue';
 import { lookForWipe, markKept } from './sentinel';
 import type { UndoEntry } from './undo';
@@ -23,9 +24,10 @@ export async function readStart(core: Core): Promise<boolean> {
     // one transaction: another tab may be writing, and keys must go with their values
     const tx = db.transaction(['rows', 'meta', 'drafts', 'undo']);
     const drafts = tx.objectStore('drafts');
-    const [rows, open, draftKeys, draftValues, undo] = await Promise.all([
+    const [rows, open, stale, draftKeys, draftValues, undo] = await Promise.all([
       tx.objectStore('rows').getAll(),
       tx.objectStore('meta').get(OPEN),
+      tx.objectStore('meta').get(STALE),
       drafts.getAllKeys(),
       drafts.getAll(),
       tx.objectStore('undo').getAll(),
@@ -38,6 +40,9 @@ export async function readStart(core: Core): Promise<boolean> {
     core.drafts.load(new Map(draftKeys.map((key, index) => [key, draftValues[index] ?? null])), waiting.drafts);
     core.undo.splice(0, core.undo.length, ...undoOf(undo, waiting.undo));
     core.watchers.tell(UNDO);
+    for (const stream of Array.isArray(stale) ? stale : []) core.stale.add(String(stream));
+    // none is left by the transaction that erases; a tab that froze may have put some since
+    void core.queue.push(forgetErased(core));
     const keys = core.open.keys();
     await Promise.all(keys.map((key) => readSessionFrom(db, core, ...nameOf(key))));
     const found = rows.length + undo.length + keys.length;
@@ -71,9 +76,6 @@ export async function readResults(core: Core, stream: string): Promise<void> {
   const stored = await core.connection.read((db) => db.getAll('results', streamRange(stream)));
   absorbStored(core, stored ?? []);
 }
-
-/** Returns the key range of everything in a stream. */
-export const streamRange = (stream: string): IDBKeyRange => IDBKeyRange.bound([stream], [stream, []]);
 
 /** Reads rows by key again and merges them into memory: another tab wrote them, or the fate of a write is not known. */
 export async function readKeys(core: Core, keys: Iterable<RowKey>): Promise<boolean> {
@@ -134,6 +136,8 @@ export async function compareSecondCopy(core: Core): Promise<void> {
   const copied = new Set<RowKey>();
   let broughtBack = 0;
   for (const copy of await second.all()) {
+    // a kill came between erasing the client and dropping the file, which `forgetErased` sees to
+    if (core.memory.isErased(copy.stream)) continue;
     copied.add(keyOf(copy));
     const read = await core.connection.read(async (db) => ({
       stored: await db.get(storeOf(copy.kind), [copy.stream, copy.id]),
@@ -146,11 +150,13 @@ export async function compareSecondCopy(core: Core): Promise<void> {
     const merged = mergeRows(base, copy);
     if (!merged.ok) continue;
     if (canonicalRow(merged.value) !== canonicalRow(copy)) second.keep([merged.value]);
-    if (canonicalRow(merged.value) === canonicalRow(base)) continue;
+    // a row that erases a client is empty, and says what it says by being there
+    if (held && canonicalRow(merged.value) === canonicalRow(base)) continue;
     core.memory.absorb(merged.value);
     broughtBack += 1;
     if (copy.kind === 'session') core.open.add([keyOf(copy)]);
-    await core.queue.push({ rows: new Set([keyOf(copy)]), meta: core.open.stored() });
+    const forgotten = forgetErased(core);
+    await core.queue.push({ rows: new Set([keyOf(copy)]), ...forgotten, meta: core.open.stored() });
   }
   if (broughtBack > 0) core.board.set({ broughtBack: core.board.status().broughtBack + broughtBack });
   second.keep(openRows(core).filter((row) => !copied.has(keyOf(row))));

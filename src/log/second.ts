@@ -1,7 +1,7 @@
 import type { Row } from '../merge/row';
 import { seenOf } from '../merge/stamp';
 import { packRow, unpackRow } from './encode';
-import { keyOf, type RowKey } from './keys';
+import { keyOf, nameOf, type RowKey } from './keys';
 
 /*
  * The second copy: rows that are not safe elsewhere yet lie once more in the origin's private file system, a file a row, written within a
@@ -15,6 +15,8 @@ export type SecondCopy = {
   readonly all: () => Promise<readonly Row[]>;
   /** Drops every file that holds no more than `safe` says: these rows are in a backup now. */
   readonly drop: (safe: ReadonlyMap<RowKey, Row>) => Promise<void>;
+  /** Drops every file of these streams, and what waits to become one. */
+  readonly dropStreams: (streams: readonly string[]) => Promise<void>;
   /** Resolves when nothing waits. */
   readonly settled: () => Promise<void>;
 };
@@ -29,6 +31,7 @@ export async function openSecondCopy(log: string): Promise<SecondCopy | undefine
   const waiting = new Map<RowKey, Row>();
   let writing: Promise<void> | undefined;
   let timer: ReturnType<typeof setTimeout> | undefined;
+  let dropping: Promise<void> = Promise.resolve();
 
   async function writeAll(): Promise<void> {
     for (const [key, row] of waiting) {
@@ -62,7 +65,20 @@ export async function openSecondCopy(log: string): Promise<SecondCopy | undefine
           await folder.removeEntry(fileName(key)).catch(() => undefined);
       }
     },
+    dropStreams(streams) {
+      const isOf = (key: RowKey): boolean => streams.includes(nameOf(key)[0]);
+      for (const key of waiting.keys()) if (isOf(key)) waiting.delete(key);
+      dropping = dropping.then(async () => {
+        // one that is being written now would come after its removal
+        await writing;
+        for await (const name of folder.keys()) {
+          if (isOf(name.replace('~', '/'))) await folder.removeEntry(name).catch(() => undefined);
+        }
+      });
+      return dropping;
+    },
     async settled() {
+      await dropping;
       if (timer !== undefined) {
         clearTimeout(timer);
         start();

@@ -3,7 +3,8 @@ import type { World } from '../domain/world';
 import { createConnection } from './connection';
 import type { Core } from './core';
 import { createDrafts } from './drafts';
-import { foldEnded } from './fold';
+import { forgetErased, marksFor, sweepErased } from './erased';
+import { foldEnded, refold } from './fold';
 import { keyOf, type RowKey } from './keys';
 import { createLocal, type Local } from './local';
 import { type Log, logOver } from './log';
@@ -55,7 +56,7 @@ function createCore(name: string, world: World, nextFrame: NextFrame): Core {
     database: connection.database,
     reopen: async (waiting) => (await connection.connect()) && readKeys(core, waiting),
     onPushed: () => board.waiting(queue.unsaved(), world.now()),
-    onSaved(rows) {
+    onSaved(rows, bulk) {
       for (const row of rows) {
         memory.markSaved(row);
         // lines that show a set as saved watch its session
@@ -63,7 +64,7 @@ function createCore(name: string, world: World, nextFrame: NextFrame): Core {
       }
       if (rows.length === 0) return;
       markKept(local, 'rows');
-      void core.second.then((second) => second?.keep(rows));
+      if (!bulk) void core.second.then((second) => second?.keep(rows));
       core.tabs?.tellChanged(rows.map(keyOf));
     },
     onSettled(saveFault) {
@@ -89,6 +90,10 @@ function createCore(name: string, world: World, nextFrame: NextFrame): Core {
     undo: [],
     series: new Map(),
     wholeSeries: new Set(),
+    stale: new Set(),
+    passing: new Set(),
+    importing: false,
+    absorbing: Promise.resolve(),
     reading: new Set(),
     unreadable: new Set(),
     folding: Promise.resolve(),
@@ -151,7 +156,12 @@ async function learn(core: Core, keys: readonly RowKey[]): Promise<void> {
 async function putMerged(core: Core, keys: readonly RowKey[]): Promise<void> {
   const sessions = keys.flatMap((key) => core.memory.get(key) ?? []).filter((row) => row.kind === 'session');
   const added = core.open.add(sessions.map((row) => keyOf({ stream: row.stream, id: sessionIdOf(row) })));
-  await core.queue.push({ rows: new Set(keys), ...(added ? { meta: core.open.stored() } : {}) });
+  const { meta, ...forgotten } = forgetErased(core);
+  await core.queue.push({
+    rows: new Set(marksFor(core, keys)),
+    ...forgotten,
+    meta: new Map([...(meta ?? []), ...(added ? core.open.stored() : [])]),
+  });
 }
 
 /** What a start does once the floor is usable: nothing here is waited for. */
@@ -159,6 +169,7 @@ async function settle(core: Core): Promise<void> {
   if (core.tabs?.seat() !== 'writer') return;
   // first of all: should the browser throw the database away at the next start, this is what comes back
   await compareSecondCopy(core);
+  await sweepErased(core);
   const db = core.connection.database();
   // what cannot be written now leaves the file as it is: the next start tries again
   if (db && needsRolling() && core.memory.all().length > 0) await rollLogFile(db).catch(() => undefined);
@@ -166,6 +177,7 @@ async function settle(core: Core): Promise<void> {
     core,
     core.open.keys().flatMap((key) => core.memory.get(key) ?? []),
   );
+  await refold(core);
 }
 
 /** The part of a writer's name that tells the device: kept in localStorage, and a new one where that was lost. */

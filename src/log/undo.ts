@@ -1,4 +1,5 @@
-import { type Json, type Row, type RowName, registerAt, type Stamp } from '../merge/row';
+import { removalPath } from '../merge/removal';
+import { type Json, type Row, type RowName, registerAt, type Seen, type Stamp } from '../merge/row';
 import { compareStamps } from '../merge/stamp';
 
 /** What an act was, for the line that offers to undo it: a name with facts, worded in ui. */
@@ -13,6 +14,8 @@ export type UndoRow = {
   readonly over: Readonly<Record<string, Stamp>>;
   /** Per path the stamp under which what this act wrote shows again, since the act that wrote over it was undone. */
   readonly again?: Readonly<Record<string, Stamp>>;
+  /** Of a row that came in from outside, and was not here: what it included then. Taking the act back removes it [M5]. */
+  readonly added?: Seen;
 };
 
 /** One act as it can be taken back. `n` rises from act to act; the highest is the last. */
@@ -48,6 +51,12 @@ export function undoing(
 ): { readonly changes: Record<string, Json>; readonly changedSince: readonly string[] } {
   const changes: Record<string, Json> = {};
   const changedSince: string[] = [];
+  const gone = removalPath('');
+  if (undo.added) {
+    // what was written since was not seen by the import, and keeps the row alive
+    if (registerAt(row, gone)) changedSince.push(gone);
+    else changes[gone] = { removed: true, seen: undo.added };
+  }
   for (const [path, before] of Object.entries(undo.before)) {
     const winner = registerAt(row, path)?.[0];
     if (winner && compareStamps(winner.stamp, stampOf(undo, path)) === 0) changes[path] = before;

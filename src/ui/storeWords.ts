@@ -30,6 +30,8 @@ export function saveFaultSentence(fault: SaveFault | null): string {
       return `the browser refused the write (${fault.name})`;
     case 'not-the-writer':
       return 'another tab is the one that writes';
+    case 'erased':
+      return 'this client was erased';
     case undefined:
       return 'the browser is slow to answer';
   }

@@ -113,7 +113,7 @@ export const LOG_FAULTS: readonly LogFault[] = [
   {
     what: 'a relaxed transaction is thought good enough',
     file: 'log/queue.ts',
-    find: "durability: draftsOnly ? 'relaxed' : 'strict'",
+    find: "durability: relaxed ? 'relaxed' : 'strict'",
     put: "durability: draftsOnly ? 'relaxed' : 'relaxed'",
     foundBy: 'oneStrictTransaction',
   },
