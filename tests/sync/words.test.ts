@@ -27,6 +27,18 @@ describe('the list of words', () => {
     expect(chi).toBeGreaterThan(7771 - 500);
     expect(chi).toBeLessThan(7771 + 500);
   });
+
+  test('a draw that would favour the first words is drawn again', async () => {
+    const words = await phraseWords();
+    // 8 × 7,772 = 62,176 = 0xf2e0: from there on a number has no fair word
+    const draws = [0xffff, 0xf2e0, 0x0005, 0xf2df, 0x1e5c, 0x1e5b, 0, 1, 2];
+    const random = (): Uint8Array => {
+      const next = draws.shift()!;
+      return Uint8Array.of(next >> 8, next & 255);
+    };
+    const drawn = [5, 7771, 0, 7771, 0, 1, 2].map((n) => words[n]);
+    expect((await newPhrase(random)).split(' ')).toEqual(drawn);
+  });
 });
 
 describe('a phrase that was typed', () => {
