@@ -1,4 +1,5 @@
 import { canonicalRow } from '../merge/canonical';
+import { erasedStream } from '../merge/erased';
 import { mergeRows } from '../merge/merge';
 import type { Row } from '../merge/row';
 import { unpackRow } from './encode';
@@ -31,7 +32,7 @@ const BATCH = 500;
  * written, since merging them on import is what rows are for.
  */
 export async function exportLog(log: string, inMemory: readonly Row[], at: number): Promise<Export> {
-  const lines: string[] = [];
+  const lines: { readonly stream: string; readonly text: string }[] = [];
   const written = new Map<RowKey, Row>();
   let unreadable = 0;
   const add = (row: Row): void => {
@@ -39,22 +40,27 @@ export async function exportLog(log: string, inMemory: readonly Row[], at: numbe
     const merged = known ? mergeRows(known, row) : undefined;
     if (known && merged?.ok && canonicalRow(merged.value) === canonicalRow(known)) return;
     written.set(keyOf(row), merged?.ok ? merged.value : row);
-    lines.push(`${JSON.stringify(row)}\n`);
+    lines.push({ stream: row.stream, text: `${JSON.stringify(row)}\n` });
   };
   const databaseRead = await readDatabase(log, (stored) => {
     const row = unpackRow(stored);
     if (row.ok) return add(row.value);
     unreadable += 1;
-    lines.push(`${JSON.stringify({ unreadable: stored })}\n`);
+    lines.push({ stream: '', text: `${JSON.stringify({ unreadable: stored })}\n` });
   });
   for (const row of inMemory) add(row);
   const second = await openSecondCopy(log);
   for (const row of (await second?.all()) ?? []) add(row);
-  const head = `${JSON.stringify({ format: EXPORT_FORMAT, log, at, rows: lines.length - unreadable, databaseRead })}\n`;
+  // [M10] a second copy may still lie there of a client that a killed app had just erased
+  const erased = new Set([...written.values()].flatMap((row) => erasedStream(row) ?? []));
+  const kept = lines.filter(({ stream }) => !erased.has(stream));
+  for (const [key, row] of written) if (erased.has(row.stream)) written.delete(key);
+  const rows = kept.length - unreadable;
+  const head = `${JSON.stringify({ format: EXPORT_FORMAT, log, at, rows, databaseRead })}\n`;
   return {
-    blob: new Blob([head, ...lines], { type: 'application/jsonl' }),
+    blob: new Blob([head, ...kept.map(({ text }) => text)], { type: 'application/jsonl' }),
     held: written,
-    rows: lines.length - unreadable,
+    rows,
     unreadable,
     databaseRead,
   };

@@ -15,7 +15,7 @@ import {
   SERIES_VERSION,
   type SeriesRow,
 } from './series';
-import { session, sessionsInMemory, shownOf } from './views';
+import { session, sessionRows, sessionsInMemory, shownOf } from './views';
 import { seriesTopic } from './watch';
 
 /**
@@ -44,7 +44,7 @@ async function fold(core: Core, rows: readonly RowName[]): Promise<void> {
     const series = stored && (folded(core, stream, id, stored) ?? (await rebuilt(core, stream, stored)));
     // it may have been taken up again meanwhile
     if (!series || isRunning(core, stream, id)) continue;
-    core.open.remove(key);
+    if (isStored(core, stream, id)) core.open.remove(key);
     await putSeries(core, series);
   }
 }
@@ -53,6 +53,10 @@ const isRunning = (core: Core, stream: string, id: string): boolean => {
   const read = session(core.memory, stream, id);
   return read !== undefined && !read.end;
 };
+
+/** A change that waits to be saved is folded when it is: until then the session stays on the list. */
+const isStored = (core: Core, stream: string, id: string): boolean =>
+  sessionRows(core.memory, stream, id).every((row) => core.memory.isSaved(keyOf(row), ''));
 
 /**
  * Returns the series rows that a session changes; undefined where they must be made anew: of another version, or the session is gone from
@@ -192,7 +196,7 @@ export function refold(core: Core): Promise<void> {
       core.stale.delete(stream);
       for (const key of core.open.keys()) {
         const [own, id] = nameOf(key);
-        if (own === stream && !isRunning(core, own, id)) core.open.remove(key);
+        if (own === stream && !isRunning(core, own, id) && isStored(core, own, id)) core.open.remove(key);
       }
       await putSeries(core, series, [[STALE, [...core.stale]]]);
     }

@@ -93,6 +93,7 @@ export function logOver(core: Core, ready: Promise<void>): Log {
   const { memory, queue, drafts, watchers, board, world } = core;
   const lookingUp = new Set<number>();
   const missing = new Set<number>();
+  let isFoldMissed = false;
 
   /** Writes each change to memory under a fresh stamp, and returns what it takes to undo them. */
   function apply(rows: readonly RowChange[]): UndoRow[] {
@@ -117,8 +118,21 @@ export function logOver(core: Core, ready: Promise<void>): Log {
     const saving = queue.push({ rows: new Set(names.map(keyOf)), ...more, ...meta });
     void saving.then((result) => {
       draw();
-      return result.ok ? foldEnded(core, names) : undefined;
+      return foldSaved(result, names);
     });
+    return saving;
+  }
+
+  /** Folds what has ended, once it is saved; with it what could not be saved before, and is now. */
+  function foldSaved(result: Result<void, SaveFault>, names: readonly RowName[]): Promise<void> | undefined {
+    const missed = result.ok && isFoldMissed ? core.open.keys().flatMap((key) => memory.get(key) ?? []) : [];
+    isFoldMissed = !result.ok;
+    return result.ok ? foldEnded(core, [...names, ...missed]) : undefined;
+  }
+
+  function retry(): Saving {
+    const saving = queue.push({});
+    void saving.then((result) => foldSaved(result, []));
     return saving;
   }
 
@@ -222,7 +236,7 @@ export function logOver(core: Core, ready: Promise<void>): Log {
     exposures: (stream, exercise) => exposures(core, stream, exercise),
     usedExercises: (stream) => usedExercises(core, stream),
     inside: (part) => part(core),
-    retry: () => queue.push({}),
+    retry,
     takeSeat: async () => core.tabs?.take(),
     refresh: async () => void (await readAgain(core)),
     flush: drafts.flush,

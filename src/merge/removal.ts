@@ -1,5 +1,5 @@
 import type { Held, Json, Row, Seen, Stamp } from './row';
-import { covers, mergeSeen, seenOf as seenBy } from './stamp';
+import { compareStamps, covers, mergeSeen, seenOf as seenBy } from './stamp';
 
 /*
  * [M5] Removing is a write like any other: `<thing>/removed` gets a value that carries the `seen` it was made with. The thing, that
@@ -33,12 +33,30 @@ export function restoring(thing: string): Record<string, Json> {
 
 /** Returns how a thing stands [M5]. Of several removals made apart, the union of what they had seen counts. */
 export function standing(row: Row, thing: string): Standing {
+  const register = row.body[removalPath(thing)];
+  if (!register || !seenOf(register[0])) return 'there';
+  return lastUnseenBy(row, thing) ? 'removed-and-written' : 'removed';
+}
+
+/** Returns the highest stamp in a thing that those who removed it had not seen; undefined where it is not removed, or they had seen all. */
+export function lastUnseenBy(row: Row, thing: string): Stamp | undefined {
   const own = removalPath(thing);
   const register = row.body[own];
-  if (!register || !seenOf(register[0])) return 'there';
+  if (!register || !seenOf(register[0])) return undefined;
   const seen = register.reduce<Seen>((all, held) => mergeSeen(all, seenOf(held) ?? {}), {});
-  return stampsIn(row, thing, own).every((stamp) => covers(seen, stamp)) ? 'removed' : 'removed-and-written';
+  const unseen = stampsIn(row, thing, own).filter((stamp) => !covers(seen, stamp));
+  return unseen.reduce<Stamp | undefined>(
+    (last, one) => (last && compareStamps(last, one) > 0 ? last : one),
+    undefined,
+  );
 }
+
+/** Returns every thing of a row whose removal was ever written, taken back since or not; `''` is the row. */
+export const removedIn = (row: Row): readonly string[] =>
+  Object.keys(row.body).flatMap((path) => {
+    if (path === LAST) return [''];
+    return path.endsWith(`/${LAST}`) ? [path.slice(0, -LAST.length - 1)] : [];
+  });
 
 /** The `seen` a removal was made with, or undefined where the value is no removal. */
 function seenOf(held: Held): Seen | undefined {

@@ -114,8 +114,8 @@ export const PLANTED_FAULTS: readonly PlantedFault[] = [
   {
     what: 'a removal takes what its remover had not seen',
     file: 'merge/removal.ts',
-    find: "every((stamp) => covers(seen, stamp)) ? 'removed' : 'removed-and-written'",
-    put: "every((stamp) => covers(seen, stamp)) ? 'removed' : 'removed'",
+    find: "lastUnseenBy(row, thing) ? 'removed-and-written' : 'removed'",
+    put: "lastUnseenBy(row, thing) ? 'removed' : 'removed'",
     breaks: ['M5'],
   },
   {

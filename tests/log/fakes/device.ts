@@ -2,7 +2,7 @@ import 'fake-indexeddb/auto';
 import type { Log } from '../../../src/log/log';
 import { createDisk, type Disk, dieOnDisk, loseConnections } from './disk';
 import { FileHandle, type Files, rootOf } from './files';
-import { beginLife, type Life, within } from './life';
+import { beginLife, type Life, own, within } from './life';
 import { createNeighbours, type Neighbours } from './tabs';
 import { createWorld, type TestWorld } from './world';
 
@@ -34,6 +34,8 @@ export type App = {
 };
 
 let here: Device | undefined;
+/** Several devices may live at once: each launch finds its own. */
+const deviceOf = new WeakMap<Life, Device>();
 
 export function createDevice(seed: number): Device {
   const device: Device = {
@@ -53,6 +55,7 @@ export function createDevice(seed: number): Device {
 export function launch(device: Device, startLog: (name: string, world: TestWorld) => Log, name = 'log'): App {
   here = device;
   const life = beginLife();
+  deviceOf.set(life, device);
   const run = <T>(fn: () => T): T => within(life, fn);
   const log = run(() => startLog(name, device.world));
   const inside = Object.entries(log).map(([verb, fn]: [string, unknown]) => [
@@ -88,8 +91,10 @@ export function launch(device: Device, startLog: (name: string, world: TestWorld
 }
 
 function there(): Device {
-  if (!here) throw new Error('no device');
-  return here;
+  const life = own();
+  const device = (life && deviceOf.get(life)) ?? here;
+  if (!device) throw new Error('no device');
+  return device;
 }
 
 const navigator = {
@@ -108,7 +113,9 @@ const navigator = {
 
 const localStorage = {
   getItem: (name: string) => there().local.get(name) ?? null,
-  setItem: (name: string, text: string) => void there().local.set(name, text),
+  setItem(name: string, text: string) {
+    if (own()?.state !== 'dead') there().local.set(name, text);
+  },
 };
 
 const globals: Record<string, () => unknown> = {

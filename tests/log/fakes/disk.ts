@@ -51,6 +51,8 @@ export type Disk = {
   opened: number;
   /** True while every read fails. */
   readsFail: boolean;
+  /** False where nobody looks at `asked`: a long life would keep all that it ever wrote. */
+  records: boolean;
 };
 
 type Inner = IDBTransaction & {
@@ -72,6 +74,7 @@ const lifeOfOpening = new WeakMap<object, Life>();
 const askedOf = new WeakMap<object, Asked>();
 const fateOf = new WeakMap<object, Fate>();
 const told = new WeakSet<object>();
+const committed = new WeakSet<object>();
 const runningOf = new WeakMap<Life, Set<Inner>>();
 const openOf = new WeakMap<Life, Set<IDBDatabase>>();
 
@@ -87,6 +90,7 @@ export function createDisk(): Disk {
     whileOpening: undefined,
     opened: 0,
     readsFail: false,
+    records: true,
   };
   const open = (name: string, version?: number): IDBOpenDBRequest => {
     const life = caller();
@@ -117,7 +121,7 @@ export function createDisk(): Disk {
  */
 export function dieOnDisk(life: Life, lands: boolean): void {
   for (const tx of runningOf.get(life) ?? []) {
-    const reaches = lands && (tx._state === 'committing' || askedOf.get(tx)?.committed);
+    const reaches = lands && (tx._state === 'committing' || committed.has(tx));
     if (tx.mode === 'readwrite' && tx._state !== 'finished' && !reaches) tx._abort(null);
   }
   for (const database of openOf.get(life) ?? []) database.close();
@@ -219,17 +223,18 @@ FakeDatabase.prototype.transaction = function (this: IDBDatabase, stores, mode, 
     puts: [],
     committed: false,
   };
-  disk.asked.push(asked);
+  if (disk.records) disk.asked.push(asked);
   const unreadable = disk.readsFail ? ({ type: 'refused', error: 'UnknownError' } as const) : undefined;
   const fate = mode === 'readwrite' ? disk.fate?.(asked) : unreadable;
   if (fate?.type === 'refused') throw new DOMException('', fate.error);
   const tx = begin.call(this, stores, mode, options) as Inner;
-  askedOf.set(tx, asked);
+  if (disk.records) askedOf.set(tx, asked);
   if (fate) fateOf.set(tx, fate);
   runningOf.set(life, (runningOf.get(life) ?? new Set()).add(tx));
   const commit = tx.commit.bind(tx);
   tx.commit = () => {
     asked.committed = true;
+    committed.add(tx);
     if (fate?.type === 'aborts') tx._abort(fate.error);
     else commit();
   };

@@ -23,6 +23,9 @@ export function beginLife(): Life {
 /** Runs something as part of a launch; whatever it starts and awaits belongs to that launch too. */
 export const within = <T>(life: Life, fn: () => T): T => lives.run(life, fn);
 
+/** Returns the launch that is calling, where that is known. */
+export const own = (): Life | undefined => lives.getStore();
+
 /** Returns the launch that is calling. Timers that a test moves by hand have lost theirs: they count for the latest. */
 export function caller(): Life {
   const life = lives.getStore() ?? latest;

@@ -1,0 +1,128 @@
+import { readSession } from '../../src/domain/session';
+import { sessionIdOf } from '../../src/log/openSessions';
+import type { SeriesRow } from '../../src/log/series';
+import { canonicalRow } from '../../src/merge/canonical';
+import { shown } from '../../src/merge/shown';
+import { canaryOf, movedTexts, runningOn } from './acts';
+import { type Deed, type Deeds, judge, must } from './book';
+import { bundleOf, importsWhole } from './bundle';
+import { does, type Life, nothingLeft, observe, type Phone } from './phone';
+import { everythingOn, recordsIn, rowsOn } from './snapshot';
+import { turns } from './timers';
+
+/** Lets all phones write what waits, and meet until everyone has heard everything; then all must hold the same, and nothing may be missing. */
+export async function heal(life: Life, phones: readonly Phone[], broughtBack: ReadonlySet<string>): Promise<void> {
+  for (const phone of phones) {
+    phone.device.disk.fate = undefined;
+    const saved = await phone.app.log.retry();
+    must(saved.ok, () => `${phone.name} cannot save: ${JSON.stringify(saved)}`);
+  }
+  await life.time.pass(5000);
+  const marks = new Set(phones.flatMap((phone) => [...phone.marks]));
+  const [first, ...others] = phones;
+  if (!first) return;
+  for (const other of others) await importsWhole(life, first, await bundleOf(life, other));
+  await endsAll(life, first);
+  const told = whatIsKnown(phones);
+  const all = await bundleOf(life, first);
+  for (const other of others) await importsWhole(life, other, all);
+  await life.time.pass(5000);
+  for (const phone of phones) {
+    await phone.app.log.inside((core) => core.folding);
+    await turns(2);
+    const rows = rowsOn(phone.device.disk);
+    sameAsTold(phone, rows, told, marks);
+    for (const stream of marks) {
+      must(rows.has(`main/${stream}`), () => `[M10] ${phone.name} never heard that ${stream} is erased`);
+      nothingLeft(phone, stream);
+    }
+    let everything = everythingOn(phone.device);
+    for (const text of movedTexts) everything = everything.replaceAll(new RegExp(`${text}(?!\\d)`, 'g'), '');
+    for (const stream of marks) {
+      const found = broughtBack.has(stream) ? -1 : everything.indexOf(canaryOf(stream));
+      must(found < 0, () => `[M10] ${phone.name} keeps of ${stream}: ${everything.slice(found - 200, found + 40)}`);
+    }
+    seriesAreARebuild(life, phone, rows);
+  }
+  const texts = phones.map((phone) => textOf(rowsOn(phone.device.disk)));
+  must(new Set(texts).size === 1, () => `[M1] the phones do not hold the same: ${texts.join('\n')}`);
+}
+
+/** Ends every running session: a phone that has taken in everything holds them all in memory. */
+async function endsAll(life: Life, phone: Phone): Promise<void> {
+  for (const place of runningOn(life.room, phone)) {
+    const ended = () => life.room.endSession(phone.app.log, place, SAID, phone.device.world);
+    await does(life, phone, () => {
+      const saving = ended();
+      return saving.ok ? saving.value : undefined;
+    });
+  }
+}
+
+const SAID = { effort: '', minutes: '', attendance: null, why: '', note: '' };
+
+/** Everything that anyone knows, by row. */
+function whatIsKnown(phones: readonly Phone[]): Map<string, Deeds> {
+  const told = new Map<string, Set<Deed>>();
+  for (const phone of phones) {
+    for (const [key, versions] of phone.held) {
+      const known = told.get(key) ?? new Set();
+      for (const deed of versions.at(-1)?.knows ?? []) known.add(deed);
+      told.set(key, known);
+    }
+  }
+  return told;
+}
+
+function sameAsTold(
+  phone: Phone,
+  rows: ReturnType<typeof rowsOn>,
+  told: ReadonlyMap<string, Deeds>,
+  marks: ReadonlySet<string>,
+): void {
+  for (const [key, known] of told) {
+    const [stream = ''] = key.split('/');
+    if (marks.has(stream)) continue;
+    const row = rows.get(key);
+    must(row !== undefined, () => `${phone.name} lacks ${key} after everyone met`);
+    judge(row, known, `${phone.name}, healed`);
+  }
+}
+
+/** [M7] Series are what the sessions on the disk tell. */
+function seriesAreARebuild({ room }: Life, phone: Phone, rows: ReturnType<typeof rowsOn>): void {
+  const parts = new Map<
+    string,
+    { stream: string; id: string; rows: { id: string; values: ReturnType<typeof shown> }[] }
+  >();
+  for (const row of rows.values()) {
+    if (row.kind !== 'session') continue;
+    const id = sessionIdOf(row);
+    const key = `${row.stream}/${id}`;
+    const own = parts.get(key) ?? { stream: row.stream, id, rows: [] };
+    own.rows.push({ id: row.id, values: shown(row) });
+    parts.set(key, own);
+  }
+  const streams = new Set([...parts.values()].map(({ stream }) => stream));
+  const stored = recordsIn(phone.device.disk, 'series').map(({ value }) => value as SeriesRow);
+  for (const stream of streams) {
+    const own = [...parts.values()].filter((one) => one.stream === stream);
+    const sessions = own.flatMap((one) => readSession(one.id, one.rows) ?? []).filter((one) => one.end);
+    const made = meant(room.buildSeries(stream, sessions));
+    const kept = meant(stored.filter((row) => row.stream === stream));
+    must(made === kept, () => `[M7] ${phone.name}: the series of ${stream} are\n${kept}\nnot\n${made}`);
+  }
+}
+
+/** A series row without a session says nothing. */
+const meant = (rows: readonly SeriesRow[]): string =>
+  JSON.stringify(rows.filter(({ last }) => last.length > 0).sort((a, b) => (a.exercise < b.exercise ? -1 : 1)));
+
+const textOf = (rows: ReturnType<typeof rowsOn>): string => [...rows.values()].map(canonicalRow).sort().join('\n');
+
+/** Throws where what a phone shows is not what the book says, or where it cannot be undone, read or looked at. */
+export function looksAround(life: Life, phone: Phone): void {
+  observe(life, phone);
+  for (const { key } of life.room.sessionsInMemory(phone.app.log)) must(key.includes('/'), () => `no key: ${key}`);
+  void phone.app.log.lastAct();
+}
