@@ -1,16 +1,24 @@
-import { writeFile } from 'node:fs/promises';
+import { execFileSync } from 'node:child_process';
+import { createHash } from 'node:crypto';
+import { readFileSync, realpathSync } from 'node:fs';
+import { readFile, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
 import { preact } from '@preact/preset-vite';
 import { build, type Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
 import { getManifest } from 'workbox-build';
+import { PAGE_HEADERS } from './src/cli/hostHeaders.ts';
+
+const mark = buildMark();
 
 export default defineConfig({
-  plugins: [preact(), pageRulesOnlyWhenBuilt(), serviceWorker()],
+  plugins: [preact(), pageRulesOnlyWhenBuilt(), standingApart()],
+  define: { BUILD_MARK: JSON.stringify(mark) },
   publicDir: 'src/public',
   build: { target: 'es2022', manifest: true, reportCompressedSize: false },
   server: { host: '127.0.0.1', strictPort: false },
   // A page or worker taken from the browser's own cache could hold an update back for a day.
-  preview: { host: '127.0.0.1', strictPort: false, headers: { 'Cache-Control': 'no-cache' } },
+  preview: { host: '127.0.0.1', strictPort: false, headers: PAGE_HEADERS },
   test: {
     projects: [
       {
@@ -61,17 +69,22 @@ function pageRulesOnlyWhenBuilt(): Plugin {
   };
 }
 
-/** After the app is built: lists its files, and builds dist/sw.js with that list inside. The list is also left in
- *  dist/.vite/precache.json for src/cli/sizes.ts. */
-function serviceWorker(): Plugin {
+/**
+ * Builds what stands apart from the app, each one file of its own. Before the list of files: repair.js, for a version that does not start, and version.json,
+ * by which a page learns what the server has. With the list inside, and the hash of each file: sw.js. The list is also left in dist/.vite/precache.json for
+ * src/cli/sizes.ts.
+ */
+function standingApart(): Plugin {
   let outDir = '';
   return {
-    name: 'service-worker',
+    name: 'standing-apart',
     apply: 'build',
     configResolved: (config) => {
       outDir = config.build.outDir;
     },
     closeBundle: async () => {
+      await oneFile(outDir, 'src/repair.ts', 'repair.js', {});
+      await writeFile(`${outDir}/version.json`, `${JSON.stringify({ build: mark })}\n`);
       const { manifestEntries } = await getManifest({
         globDirectory: outDir,
         // The PNG icons are fetched once, by the phone, when the app is put on its home screen.
@@ -80,21 +93,66 @@ function serviceWorker(): Plugin {
         // Names under assets/ carry a hash of what is inside.
         dontCacheBustURLsMatching: /^assets\//,
       });
-      const files = JSON.stringify(manifestEntries);
+      const files = JSON.stringify(
+        await Promise.all(
+          manifestEntries.map(async (entry) => ({ ...entry, integrity: await integrityOf(join(outDir, entry.url)) })),
+        ),
+      );
       await writeFile(`${outDir}/.vite/precache.json`, files);
-      await build({
-        configFile: false,
-        publicDir: false,
-        logLevel: 'warn',
-        define: { BUILD_FILES: files, 'process.env.NODE_ENV': '"production"' },
-        build: {
-          outDir,
-          emptyOutDir: false,
-          copyPublicDir: false,
-          target: 'es2022',
-          rolldownOptions: { input: 'sw/worker.ts', output: { format: 'iife', entryFileNames: 'sw.js' } },
-        },
-      });
+      await oneFile(outDir, 'sw/worker.ts', 'sw.js', { BUILD_FILES: files });
     },
   };
+}
+
+async function integrityOf(path: string): Promise<string> {
+  return `sha256-${createHash('sha256')
+    .update(await readFile(path))
+    .digest('base64')}`;
+}
+
+async function oneFile(outDir: string, input: string, file: string, define: Record<string, string>): Promise<void> {
+  await build({
+    configFile: false,
+    publicDir: false,
+    logLevel: 'warn',
+    define: { ...define, 'process.env.NODE_ENV': '"production"' },
+    build: {
+      outDir,
+      emptyOutDir: false,
+      copyPublicDir: false,
+      target: 'es2022',
+      rolldownOptions: { input, output: { format: 'iife', entryFileNames: file } },
+    },
+  });
+}
+
+/**
+ * Returns what this build is called: the version, and the commit and its day where the tree is a clone (`+`: with changes). The same tree gives the
+ * same mark, so that two builds of it are equal byte for byte. CUEWRIGHT_BUILD names another.
+ */
+function buildMark(): string {
+  const root = import.meta.dirname;
+  const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as { version: string };
+  const named = process.env['CUEWRIGHT_BUILD'];
+  if (named) return named;
+  const git = (...args: string[]): string =>
+    execFileSync('git', args, { cwd: root, encoding: 'utf8', stdio: ['ignore', 'pipe', 'ignore'] }).trim();
+  try {
+    // a copy that lies inside another repository is no clone
+    if (git('rev-parse', '--show-toplevel') !== realpathSync(root)) return version;
+    const [commit = '', day] = git('log', '-1', '--format=%H %cs').split(' ');
+    const changed = git(
+      'status',
+      '--porcelain',
+      '--',
+      'src',
+      'sw',
+      'index.html',
+      'vite.config.ts',
+      'package-lock.json',
+    );
+    return `${version} · ${commit.slice(0, 7)}${changed ? '+' : ''} · ${day}`;
+  } catch {
+    return version;
+  }
 }

@@ -1,12 +1,13 @@
 import { h, render } from 'preact';
-import type { Workbox } from 'workbox-window';
 import type { World } from './domain/world';
 import { createLocal } from './log/local';
 import { startLog } from './log/start';
 import * as views from './log/views';
-import type { Acts, App, Update } from './ui/app';
+import type { Acts, App } from './ui/app';
 import { loadAll, loadBefore } from './ui/parts/later';
+import { hasUnkeptText, watchTyping } from './ui/parts/typing';
 import { Root } from './ui/Root';
+import { keepUpdated } from './update';
 import './ui/theme/base.css';
 import './ui/theme/tokens.css';
 import './ui/parts/parts.css';
@@ -44,10 +45,11 @@ const app: App = {
   acts,
   loadActs,
   snapshot: { read: () => local.get('today'), write: (text) => local.set('today', text) },
-  update: registerWorker(),
+  update: keepUpdated({ log, world, local, isRunning, hasUnkeptText }),
 };
 
-loadBefore(loadActs);
+loadBefore(loadActs, app.update.lost);
+watchTyping();
 
 const root = document.getElementById('app');
 if (!root) throw new Error('the page has no place for the app');
@@ -55,6 +57,10 @@ render(h(Root, { app }), root);
 watchAway();
 // everything a tap can open, before any tap needs it
 void log.ready.then(() => setTimeout(() => void loadAll(), 0));
+
+function isRunning(): boolean {
+  return views.sessionsInMemory(log).some((one) => !one.session.end);
+}
 
 /** What acts is filled once; whatever can act waits for it. */
 async function loadActs(): Promise<void> {
@@ -94,36 +100,4 @@ function watchAway(): void {
       log.flush();
     } else if (world.now() - left > AWAY_MS) void log.refresh();
   });
-}
-
-/** Registers the service worker. A new version waits until it is asked for; then every page of the app reloads once. */
-function registerWorker(): Update {
-  let waiting = false;
-  const watchers = new Set<() => void>();
-  if (!('serviceWorker' in navigator))
-    return { waiting: () => false, use: () => undefined, watch: () => () => undefined };
-  let worker: Workbox | undefined;
-  // the first screen does not wait for it
-  void import('workbox-window').then((workbox) => {
-    worker = new workbox.Workbox('/sw.js', { updateViaCache: 'none' });
-    worker.addEventListener('waiting', () => {
-      waiting = true;
-      for (const fn of watchers) fn();
-    });
-    worker.addEventListener('controlling', (event) => {
-      if (event.isUpdate) location.reload();
-    });
-    worker.register().catch(() => undefined);
-  });
-  document.addEventListener('visibilitychange', () => {
-    if (document.visibilityState === 'visible') worker?.update().catch(() => undefined);
-  });
-  return {
-    waiting: () => waiting,
-    use: () => worker?.messageSkipWaiting(),
-    watch: (fn) => {
-      watchers.add(fn);
-      return () => watchers.delete(fn);
-    },
-  };
 }

@@ -9,15 +9,19 @@ import {
 import { NavigationRoute, registerRoute } from 'workbox-routing';
 
 declare const self: ServiceWorkerGlobalScope;
-/** Every file of this build with its revision; put in by vite.config.ts. */
+/** Every file of this build with the hash of its bytes; put in by vite.config.ts. A file that comes otherwise (half, or another page in its place) fails the
+ *  whole install: the version before goes on, and the browser tries again later. */
 declare const BUILD_FILES: PrecacheEntry[];
 
 precache(BUILD_FILES);
 addRoute();
 cleanupOutdatedCaches();
 
-// Every address of the app is the same page; it reads the path itself.
-registerRoute(new NavigationRoute(createHandlerBoundToURL('/index.html')));
+// Every address of the app is the same page; it reads the path itself. Should the browser have dropped the kept copy, the server's is taken.
+const page = createHandlerBoundToURL('/index.html');
+registerRoute(
+  new NavigationRoute((asked) => page(asked).catch(() => fetch(asked.request)), { denylist: [/^\/version\.json$/] }),
+);
 
 // A new version waits until the page asks: it never replaces the files under a running session.
 self.addEventListener('message', (event) => {

@@ -11,15 +11,26 @@ import type * as plans from '../log/planActs';
 import type * as rounds from '../log/roundActs';
 import type * as sessions from '../log/sessionActs';
 import type * as sets from '../log/setActs';
+import type { choose } from '../log/settingsActs';
 import type * as templates from '../log/templateActs';
 import type * as views from '../log/views';
 import type { Topic } from '../log/watch';
 import type * as work from '../log/workActs';
 
-/** What a new version of the app is doing; `use` starts it, and is only offered where no session runs. */
+/** `ready`: a newer version waits. `old`: one has taken over, and this page still works with what it had loaded. */
+export type UpdateState = 'current' | 'ready' | 'old';
+
+/** The version of the app itself. */
 export type Update = {
-  readonly waiting: () => boolean;
+  /** What this build is called. */
+  readonly build: string;
+  /** What the build on the server is called, as of the last look; undefined where it could not be asked. */
+  readonly serverBuild: () => string | undefined;
+  readonly state: () => UpdateState;
+  /** Goes over to the newer version, once everything is saved. Offered where no session runs. */
   readonly use: () => void;
+  /** A part of this version could not be loaded: it may be gone from the server. */
+  readonly lost: () => Promise<void>;
   readonly watch: (fn: () => void) => () => void;
 };
 
@@ -35,6 +46,7 @@ export type Acts = typeof library &
   typeof work & {
     readonly logSet: typeof logSet;
     readonly padDraft: typeof padDraft;
+    readonly choose: typeof choose;
     readonly exportLog: typeof exportLog;
   };
 
@@ -77,10 +89,10 @@ export function useRedraw(): () => void {
   return redraw as () => void;
 }
 
-/** Draws the component again when a new version begins or ends to wait. */
-export function useUpdate(): boolean {
+/** Returns where the version stands, and draws the component again when that changes. */
+export function useUpdate(): UpdateState {
   const { update } = useApp();
   const redraw = useRedraw();
   useEffect(() => update.watch(redraw), [update, redraw]);
-  return update.waiting();
+  return update.state();
 }

@@ -9,6 +9,19 @@ export const APP = 'Cuewright';
 export const CAUTION =
   'General training records, not medical advice: a licensed practitioner and local rules come first. Everything you log stays on this phone until you save a file.';
 
+/** What stands where a part of the app could not be loaded. */
+export const LOST_PART = {
+  missing: 'This part of the app could not be loaded. What was logged is kept. With a network, try again.',
+  old: 'This part belongs to an older version, and a newer one is on the server. What was logged, and what is typed in the pad, is kept.',
+};
+
+/** Returns what Today says of a newer version of the app. */
+export function updateSentence(state: 'ready' | 'old'): string {
+  return state === 'ready'
+    ? 'A new version of the app is ready. What you logged stays as it is.'
+    : 'A new version of the app has taken over. This page goes over to it by itself, when no session runs and nothing is half typed.';
+}
+
 /** Returns the days to a named day: `41 days to opening`, `opening is today`, `opening was 3 days ago`. */
 export function daysTo(days: number, name: string): string {
   if (days === 0) return `${name} is today`;

@@ -20,7 +20,7 @@ afterAll(() => browser.close());
 
 beforeEach(async () => {
   folder = mkdtempSync(join(tmpdir(), 'cuewright-shell-'));
-  cpSync(join(import.meta.dirname, '../../dist'), folder, { recursive: true });
+  cpSync(process.env['CUEWRIGHT_DIST'] ?? join(import.meta.dirname, '../../dist'), folder, { recursive: true });
   served = await serveApp({ folder });
   context = await browser.newContext(phone);
   page = await context.newPage();

@@ -6,7 +6,7 @@ import { say } from '../parts/say';
 import { useTicking } from '../parts/useTicking';
 import { WeekLine } from '../parts/WeekLine';
 import { go } from '../routes';
-import { APP, CAUTION, daysTo, undoneSentence, undoText } from '../words';
+import { APP, CAUTION, daysTo, undoneSentence, undoText, updateSentence } from '../words';
 import { NotSaved } from './NotSaved';
 import { Pill } from './Pill';
 import { readSnapshot, snapshotOf, type TodayLine, todayLines } from './todayLines';
@@ -26,7 +26,7 @@ export function Today() {
     ...clients.map((client) => `series:${client.id}`),
   ]);
   const day = useTicking(() => instantAt(world.now(), world.zone()).day);
-  const waiting = useUpdate();
+  const version = useUpdate();
   const bottom = useRef<HTMLDivElement>(null);
   const open = log.status().phase !== 'opening';
   const fresh = open ? todayLines(app, instantAt(world.now(), world.zone())) : undefined;
@@ -47,7 +47,9 @@ export function Today() {
       </header>
       <div class="today-lines">
         <NotSaved />
-        {waiting && running.length === 0 ? <UpdateCard /> : null}
+        {version === 'old' || (version === 'ready' && open && running.length === 0) ? (
+          <UpdateCard state={version} />
+        ) : null}
         {lines.length === 0 && open ? <FirstStart /> : null}
         <div class="today-acts">
           <button
@@ -118,11 +120,11 @@ function FirstStart() {
   );
 }
 
-function UpdateCard() {
+function UpdateCard({ state }: { state: 'ready' | 'old' }) {
   const { update } = useApp();
   return (
     <section class="card">
-      <p>A new version of the app is ready. What you logged stays as it is.</p>
+      <p>{updateSentence(state)}</p>
       <button type="button" class="button" onClick={update.use}>
         Use the new version
       </button>

@@ -1,0 +1,21 @@
+import { useApp, useUpdate } from '../app';
+import { LOST_PART } from '../words';
+
+/** Stands where a part of the app could not be loaded: with the network gone on a first visit, or its version gone from the server. */
+export function LostPart({ again }: { again: () => void }) {
+  const { update } = useApp();
+  const isOld = useUpdate() === 'old';
+  return (
+    <section class="card lost-part" role="alert">
+      <p>{isOld ? LOST_PART.old : LOST_PART.missing}</p>
+      <div class="chips">
+        <button type="button" class="button" onClick={isOld ? update.use : again}>
+          {isOld ? 'Use the new version' : 'Try again'}
+        </button>
+        <a class="button" href="/?repair">
+          Repair the app
+        </a>
+      </div>
+    </section>
+  );
+}
