@@ -4,6 +4,7 @@ import { createLocal } from './log/local';
 import { startLog } from './log/start';
 import * as views from './log/views';
 import type { Acts, App } from './ui/app';
+import { keepInstallOffer } from './ui/parts/install';
 import { loadAll, loadBefore } from './ui/parts/later';
 import { hasUnkeptText, watchTyping } from './ui/parts/typing';
 import { Root } from './ui/Root';
@@ -45,11 +46,13 @@ const app: App = {
   acts,
   loadActs,
   snapshot: { read: () => local.get('today'), write: (text) => local.set('today', text) },
+  notes: local,
   update: keepUpdated({ log, world, local, isRunning, hasUnkeptText }),
 };
 
 loadBefore(loadActs, app.update.lost);
 watchTyping();
+keepInstallOffer();
 
 const root = document.getElementById('app');
 if (!root) throw new Error('the page has no place for the app');

@@ -63,6 +63,11 @@ export type App = {
   /** Today as it was last painted, kept outside the database. */
   readonly snapshot: { readonly read: () => string | undefined; readonly write: (text: string) => void };
   readonly update: Update;
+  /** Small things this device remembers outside the log. */
+  readonly notes: {
+    readonly get: (name: string) => string | undefined;
+    readonly set: (name: string, text: string) => void;
+  };
 };
 
 const Context = createContext<App | null>(null);

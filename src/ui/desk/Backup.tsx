@@ -3,10 +3,13 @@ import { daysBetween, instantAt } from '../../domain/day';
 import type { Export } from '../../log/export';
 import { useApp, useWatch } from '../app';
 import { countOf } from '../format';
+import { STORAGE_IN_THREE } from '../installWords';
 import { say } from '../parts/say';
 import { back } from '../routes';
 import { openFaultSentence } from '../storeWords';
 import { backupText } from '../words';
+import { InstallHint } from './InstallHint';
+import { VersionCard } from './VersionCard';
 
 const PERSISTED = {
   kept: 'The browser has promised to keep them when space runs out.',
@@ -36,12 +39,14 @@ export function Backup() {
       ) : null}
       <section class="card">
         <h2>Where the records are</h2>
-        <p>They are on this phone, in this browser, and nowhere else: {backupText(days)}.</p>
-        <p class="hint">{PERSISTED[status.persisted]}</p>
-        <p class="hint">
-          They are not encrypted: the phone’s own lock and encryption protect them. Clearing this site’s data in the
-          browser deletes them.
+        {STORAGE_IN_THREE.map((sentence) => (
+          <p key={sentence}>{sentence}</p>
+        ))}
+        <p>
+          <strong>{sentenceCase(backupText(days))}.</strong>
         </p>
+        <p class="hint">{PERSISTED[status.persisted]}</p>
+        <p class="hint">They are not encrypted: the phone’s own lock and encryption protect them.</p>
         {status.broughtBack > 0 ? (
           <p>At this start {countOf(status.broughtBack, 'record')} came back from the second copy.</p>
         ) : null}
@@ -52,9 +57,13 @@ export function Backup() {
         ) : null}
       </section>
       <SaveFile />
+      <InstallHint toBackup={false} />
+      <VersionCard />
     </main>
   );
 }
+
+const sentenceCase = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** Two taps: prepare, then save or share. A share that comes too long after its tap is dropped by some browsers. */
 function SaveFile() {

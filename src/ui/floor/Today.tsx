@@ -1,7 +1,8 @@
 import { useEffect, useRef } from 'preact/hooks';
 import { instantAt } from '../../domain/day';
-import { useApp, useUpdate, useWatch } from '../app';
+import { useApp, useRedraw, useUpdate, useWatch } from '../app';
 import { countOf, dayLong, dayShort } from '../format';
+import { later } from '../parts/later';
 import { say } from '../parts/say';
 import { useTicking } from '../parts/useTicking';
 import { WeekLine } from '../parts/WeekLine';
@@ -10,6 +11,8 @@ import { APP, CAUTION, daysTo, undoneSentence, undoText, updateSentence } from '
 import { NotSaved } from './NotSaved';
 import { Pill } from './Pill';
 import { readSnapshot, snapshotOf, type TodayLine, todayLines } from './todayLines';
+
+const InstallHint = later(() => import('../desk/InstallHint').then((file) => file.InstallHint));
 
 /** Today: everyone, stacked from the bottom, the running sessions nearest the thumb. */
 export function Today() {
@@ -51,6 +54,7 @@ export function Today() {
           <UpdateCard state={version} />
         ) : null}
         {lines.length === 0 && open ? <FirstStart /> : null}
+        {open && running.length === 0 && fresh?.some(isAfterFirst) ? <InstallOnce /> : null}
         <div class="today-acts">
           <button
             type="button"
@@ -116,8 +120,25 @@ function FirstStart() {
         log each set with one tap.
       </p>
       <p class="hint">{CAUTION}</p>
+      <button type="button" class="button button-plain" onClick={() => go({ page: 'backup' })}>
+        Where records are kept, and how to keep them
+      </button>
     </section>
   );
+}
+
+const isAfterFirst = (line: TodayLine): boolean => line.lastDay !== null || line.state === 'done-today';
+
+/** The hint to install comes once, after the first kept session; “not now” is for good, as the Backup page has it always. */
+function InstallOnce() {
+  const { notes } = useApp();
+  const redraw = useRedraw();
+  if (notes.get('install-hint') !== undefined) return null;
+  const dismiss = () => {
+    notes.set('install-hint', 'dismissed');
+    redraw();
+  };
+  return <InstallHint toBackup dismiss={dismiss} />;
 }
 
 function UpdateCard({ state }: { state: 'ready' | 'old' }) {
