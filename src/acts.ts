@@ -7,6 +7,7 @@ import * as plans from './log/planActs';
 import * as rounds from './log/roundActs';
 import * as sessions from './log/sessionActs';
 import * as sets from './log/setActs';
+import { choose } from './log/settingsActs';
 import * as templates from './log/templateActs';
 import * as work from './log/workActs';
 import type { Acts } from './ui/app';
@@ -24,5 +25,6 @@ export const acts: Acts = {
   ...work,
   logSet,
   padDraft,
+  choose,
   exportLog,
 };

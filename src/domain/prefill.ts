@@ -2,10 +2,13 @@ import { type Entry, FIELDS, type Field, type Fields, fieldsFrom, NO_TEXTS } fro
 import type { Exercise } from './exercise';
 import type { BodyWay, SetKind, SetRecord, Side } from './set';
 import type { SetUpTexts } from './setUp';
-import type { LoadUnit } from './units';
+import type { DistanceUnit, LoadUnit } from './units';
 
 /** What the pad has of its own: the exercise in hand, and whatever was changed since the last set. All else is prefilled. */
 export type PadDraft = Partial<Omit<Entry, 'setUp'>> & { readonly exercise: string };
+
+/** What a load and a distance are typed in where nothing says otherwise. */
+export type Units = { readonly load: LoadUnit; readonly distance: DistanceUnit };
 
 export type Past = {
   /** Today's sets of the exercise, in order. */
@@ -21,7 +24,7 @@ export type Past = {
  * With sides apart, the side that is behind comes next. It takes the numbers of the side just done, unless the two were unequal on
  * the round before: then it keeps its own.
  */
-export function prefill(exercise: Exercise, draft: PadDraft, past: Past, setUp: SetUpTexts, unit: LoadUnit): Entry {
+export function prefill(exercise: Exercise, draft: PadDraft, past: Past, setUp: SetUpTexts, units: Units): Entry {
   const kind = draft.kind ?? past.today.at(-1)?.kind ?? 'working';
   const side = exercise.sides === 'each' ? (draft.side ?? nextSide(past, kind)) : null;
   const source = sourceOf(past, kind, side);
@@ -36,8 +39,8 @@ export function prefill(exercise: Exercise, draft: PadDraft, past: Past, setUp: 
     exercise: exercise.id,
     kind,
     side,
-    unit: draft.unit ?? held.unit ?? unit,
-    distanceUnit: draft.distanceUnit ?? held.distanceUnit ?? 'm',
+    unit: draft.unit ?? held.unit ?? units.load,
+    distanceUnit: draft.distanceUnit ?? held.distanceUnit ?? units.distance,
     body,
     direction: draft.direction === undefined ? (source?.direction ?? null) : draft.direction,
     marks: draft.marks ?? [],

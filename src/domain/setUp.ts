@@ -21,8 +21,6 @@ export type SetUpTexts = {
   readonly pause: string;
 };
 
-export const NO_SET_UP: SetUpTexts = { setUp: '', tempo: '', height: '', heightUnit: 'cm', pause: '' };
-
 /** The registers of a set-up, in a set and, under `setUps/<exercise>/`, of a client. */
 export const SET_UP_PATHS = ['setUp', 'tempo', 'height', 'pause'] as const;
 
@@ -50,13 +48,13 @@ export function parseSetUp(texts: SetUpTexts): Result<SetUp, SetUpFault> {
   });
 }
 
-/** Returns the texts that would enter a set-up. */
-export function setUpTexts({ setUp, tempo, height, pause }: SetUp): SetUpTexts {
+/** Returns the texts that would enter a set-up; a height that is not there yet begins in `unit`. */
+export function setUpTexts({ setUp, tempo, height, pause }: SetUp, unit: HeightUnit = HEIGHT_UNITS[0]): SetUpTexts {
   return {
     setUp: setUp ?? '',
     tempo: tempo ?? '',
     height: height ? String(height.value) : '',
-    heightUnit: height?.unit ?? HEIGHT_UNITS[0],
+    heightUnit: height?.unit ?? unit,
     pause: pause === undefined ? '' : String(pause),
   };
 }

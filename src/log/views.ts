@@ -5,6 +5,7 @@ import { SHIPPED_EXERCISES } from '../domain/library';
 import { type OtherWork, readOtherWork } from '../domain/otherWork';
 import { type Restriction, readRestriction } from '../domain/restriction';
 import { readSession, type SessionRecord } from '../domain/session';
+import { DEFAULT_SETTINGS, readSettings, type Settings, withRest } from '../domain/settings';
 import { readTemplate, type Template } from '../domain/template';
 import type { Json, Row } from '../merge/row';
 import { shown } from '../merge/shown';
@@ -46,6 +47,21 @@ export function client(log: Reader, stream: string): Client | undefined {
   return row && clientOf(row);
 }
 
+/** The one row of what the trainer chose for everything. */
+export const SETTINGS = { stream: 'main', id: 'settings', kind: 'settings' } as const;
+
+const settingsOf = once((row: Row) => readSettings(shownOf(row)));
+
+/** Returns what the trainer chose for everything. */
+export function settings(log: Reader): Settings {
+  const row = log.get(keyOf(SETTINGS));
+  return row ? settingsOf(row) : DEFAULT_SETTINGS;
+}
+
+/** The rest of its like is for an exercise that was given none of its own. */
+const rested = (log: Reader, exercise: Exercise, row?: Row): Exercise =>
+  row && shownOf(row)['rest'] !== undefined ? exercise : withRest(exercise, settings(log));
+
 const exerciseOf = once((row: Row) =>
   readExercise(
     row.id,
@@ -59,16 +75,22 @@ export function exercises(log: Reader): readonly Exercise[] {
   const rows = new Map(log.ofKind('exercise').map((row) => [row.id, row]));
   const shipped = SHIPPED_EXERCISES.map((exercise) => {
     const over = rows.get(exercise.id);
-    return (over && exerciseOf(over)) ?? exercise;
+    return rested(log, (over && exerciseOf(over)) ?? exercise, over);
   });
   const own = [...rows.values()].filter((row) => !SHIPPED_EXERCISES.some(({ id }) => id === row.id));
-  return [...shipped, ...own.flatMap((row) => exerciseOf(row) ?? [])];
+  const added = own.flatMap((row) => {
+    const read = exerciseOf(row);
+    return read ? [rested(log, read, row)] : [];
+  });
+  return [...shipped, ...added];
 }
 
 /** Returns one exercise; undefined where no row or library tells of it. */
 export function exercise(log: Reader, id: string): Exercise | undefined {
   const row = log.get(keyOf({ stream: 'main', id }));
-  return row?.kind === 'exercise' ? exerciseOf(row) : SHIPPED_EXERCISES.find((one) => one.id === id);
+  const own = row?.kind === 'exercise' ? row : undefined;
+  const found = own ? exerciseOf(own) : SHIPPED_EXERCISES.find((one) => one.id === id);
+  return found && rested(log, found, own);
 }
 
 /** A cue as the library words it. */

@@ -1,11 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { gridOf } from '../../src/domain/block';
-import { cellDraft, cellEntry } from '../../src/domain/cellEntry';
+import { cellDraft } from '../../src/domain/cellEntry';
 import { parseEntry } from '../../src/domain/entry';
 import { plannedTexts } from '../../src/domain/plan';
 import { planOfEntry, planOfSet } from '../../src/domain/planOf';
-import { NO_SET_UP } from '../../src/domain/setUp';
-import { block, exerciseOf, inCell, kg, set, shipped } from './made';
+import { block, cellEntry, exerciseOf, inCell, kg, METRIC, NO_SET_UP, set, shipped } from './made';
 
 const squat = shipped('lib-goblet-squat');
 const first = (of: ReturnType<typeof block>, round = 1) => gridOf(of, [], exerciseOf)[0]![round - 1]!;
@@ -17,7 +16,7 @@ describe('what a block asks for in a cell', () => {
       { rounds: 3, 'stations/s/plan': { reps: '8', load: '24', unit: 'lb', sets: 3 } },
       { s: squat.id },
     );
-    expect(cellEntry(planned, first(planned, 2), null, squat, none, NO_SET_UP, 'kg')).toMatchObject({
+    expect(cellEntry(planned, first(planned, 2), null, squat, none, NO_SET_UP, METRIC)).toMatchObject({
       exercise: squat.id,
       kind: 'working',
       side: null,
@@ -47,7 +46,7 @@ describe('what a block asks for in a cell', () => {
     const lastTime = [set({ exercise: squat.id, ...kg(20), reps: 12 })];
     const today = [inCell('s', 1, { exercise: squat.id, ...kg(24), reps: 10 })];
     const load = (past: Parameters<typeof cellEntry>[4]) =>
-      cellEntry(open, first(open, 2), null, squat, past, NO_SET_UP, 'kg');
+      cellEntry(open, first(open, 2), null, squat, past, NO_SET_UP, METRIC);
     expect(load({ today, lastTime })).toMatchObject({ load: '24', reps: '8' });
     expect(load({ today: [], lastTime })).toMatchObject({ load: '20', reps: '8' });
     // nothing is invented: with no load known, "done as planned" is refused by the field
@@ -58,7 +57,7 @@ describe('what a block asks for in a cell', () => {
     const row = shipped('lib-one-arm-row');
     const rows = block({ rounds: 1 }, { s: row.id });
     const past = { today: [set({ exercise: row.id, side: 'left', ...kg(20), reps: 8 })], lastTime: [] };
-    expect(cellEntry(rows, first(rows), 'left', row, past, NO_SET_UP, 'kg')).toMatchObject({
+    expect(cellEntry(rows, first(rows), 'left', row, past, NO_SET_UP, METRIC)).toMatchObject({
       side: 'left',
       load: '20',
     });
@@ -94,7 +93,7 @@ describe('a plan', () => {
 
   test('of the pad is what was typed, without blanks and empty fields', () => {
     const open = block({ rounds: 1 }, { s: squat.id });
-    const entry = cellEntry(open, first(open), null, squat, none, NO_SET_UP, 'kg');
+    const entry = cellEntry(open, first(open), null, squat, none, NO_SET_UP, METRIC);
     expect(planOfEntry(entry)).toEqual({});
     expect(planOfEntry({ ...entry, load: ' 57,5 ', reps: '5', good: '4' })).toEqual({
       load: '57,5',

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { type Entry, type Fields, fieldsFrom, fieldsOf, NO_TEXTS, parseEntry } from '../../src/domain/entry';
 import type { Exercise, Holds } from '../../src/domain/exercise';
 import { SET_KINDS } from '../../src/domain/set';
-import { NO_SET_UP } from '../../src/domain/setUp';
+import { NO_SET_UP } from './made';
 
 const exercise = (holds: Holds, sides: Exercise['sides'] = 'both'): Exercise => ({
   id: 'e1',

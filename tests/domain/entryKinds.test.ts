@@ -1,8 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { type Entry, NO_TEXTS, parseEntry } from '../../src/domain/entry';
 import { readSet } from '../../src/domain/set';
-import { NO_SET_UP } from '../../src/domain/setUp';
-import { instantIn, shipped } from './made';
+import { instantIn, NO_SET_UP, shipped } from './made';
 
 const parse = (id: string, entry: Partial<Entry>) =>
   parseEntry(

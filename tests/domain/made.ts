@@ -1,8 +1,12 @@
-import { type Block, readBlocks } from '../../src/domain/block';
+import { type Block, type GridCell, readBlocks } from '../../src/domain/block';
+import { cellDraft } from '../../src/domain/cellEntry';
+import type { Entry } from '../../src/domain/entry';
 import type { Exercise } from '../../src/domain/exercise';
 import { SHIPPED_EXERCISES } from '../../src/domain/library';
+import { type Past, prefill, type Units } from '../../src/domain/prefill';
 import { readSession, type SessionRecord } from '../../src/domain/session';
-import type { SetRecord } from '../../src/domain/set';
+import type { SetRecord, Side } from '../../src/domain/set';
+import { type SetUpTexts, setUpTexts } from '../../src/domain/setUp';
 
 /** A Tuesday evening, 16:00 at Greenwich. */
 export const T = Date.UTC(2026, 10, 24, 16, 0, 0);
@@ -62,3 +66,17 @@ export function sessionOf(values: Record<string, unknown>): SessionRecord {
   if (!read) throw new Error('no session');
   return read;
 }
+
+export const NO_SET_UP = setUpTexts({});
+export const METRIC: Units = { load: 'kg', distance: 'm' };
+
+/** Returns the entry a cell begins with. */
+export const cellEntry = (
+  of: Block,
+  cell: GridCell,
+  side: Side | null,
+  exercise: Exercise,
+  past: Past,
+  setUp: SetUpTexts,
+  units: Units,
+): Entry => prefill(exercise, cellDraft(of, cell, side), past, setUp, units);

@@ -4,7 +4,7 @@ import type { Exercise } from '../../src/domain/exercise';
 import { SHIPPED_EXERCISES } from '../../src/domain/library';
 import { lessShare, nextSide, offeredValues, otherSideDue, prefill, rampTo, recentOf } from '../../src/domain/prefill';
 import type { SetRecord } from '../../src/domain/set';
-import { NO_SET_UP } from '../../src/domain/setUp';
+import { METRIC, NO_SET_UP } from './made';
 
 const shipped = (id: string): Exercise => {
   const found = SHIPPED_EXERCISES.find((one) => one.id === id);
@@ -33,7 +33,7 @@ const none = { today: [], lastTime: [] };
 
 describe('the next set', () => {
   test('is empty where nothing was ever noted: nothing is made up', () => {
-    const entry = prefill(squat, { exercise: squat.id }, none, NO_SET_UP, 'kg');
+    const entry = prefill(squat, { exercise: squat.id }, none, NO_SET_UP, METRIC);
     expect(entry).toMatchObject({
       load: '',
       reps: '',
@@ -51,7 +51,7 @@ describe('the next set', () => {
       set({ ...kg(40), reps: 8, kind: 'back-off' }),
     ];
     const setUp = { ...NO_SET_UP, setUp: 'heels flat' };
-    const entry = prefill(squat, { exercise: squat.id, kind: 'working' }, { today, lastTime: [] }, setUp, 'kg');
+    const entry = prefill(squat, { exercise: squat.id, kind: 'working' }, { today, lastTime: [] }, setUp, METRIC);
     expect(entry).toMatchObject({ load: '57.5', reps: '5', kind: 'working', setUp });
     expect(Object.keys(entry).sort()).toEqual(
       (
@@ -67,7 +67,7 @@ describe('the next set', () => {
 
   test('goes on with the kind of the set before', () => {
     const today = [set({ ...kg(57.5), reps: 5 }), set({ ...kg(40), reps: 8, kind: 'back-off' })];
-    expect(prefill(squat, { exercise: squat.id }, { today, lastTime: [] }, NO_SET_UP, 'kg')).toMatchObject({
+    expect(prefill(squat, { exercise: squat.id }, { today, lastTime: [] }, NO_SET_UP, METRIC)).toMatchObject({
       kind: 'back-off',
       load: '40',
     });
@@ -79,7 +79,7 @@ describe('the next set', () => {
       set({ ...kg(55), reps: 6 }),
       set({ ...kg(50), reps: 8 }),
     ];
-    expect(prefill(squat, { exercise: squat.id }, { today: [], lastTime }, NO_SET_UP, 'kg')).toMatchObject({
+    expect(prefill(squat, { exercise: squat.id }, { today: [], lastTime }, NO_SET_UP, METRIC)).toMatchObject({
       load: '55',
       reps: '6',
     });
@@ -88,7 +88,7 @@ describe('the next set', () => {
   test('takes no warm-up for a working set', () => {
     const today = [set({ ...kg(20), reps: 5, kind: 'warm-up' })];
     expect(
-      prefill(squat, { exercise: squat.id, kind: 'working' }, { today, lastTime: [] }, NO_SET_UP, 'kg'),
+      prefill(squat, { exercise: squat.id, kind: 'working' }, { today, lastTime: [] }, NO_SET_UP, METRIC),
     ).toMatchObject({
       load: '',
     });
@@ -97,8 +97,8 @@ describe('the next set', () => {
   test('keeps pounds pounds, and what the draft says over everything', () => {
     const today = [set({ load: { value: 45, unit: 'lb' }, reps: 5 })];
     const past = { today, lastTime: [] };
-    expect(prefill(squat, { exercise: squat.id }, past, NO_SET_UP, 'kg')).toMatchObject({ load: '45', unit: 'lb' });
-    expect(prefill(squat, { exercise: squat.id, load: '', reps: '4' }, past, NO_SET_UP, 'kg')).toMatchObject({
+    expect(prefill(squat, { exercise: squat.id }, past, NO_SET_UP, METRIC)).toMatchObject({ load: '45', unit: 'lb' });
+    expect(prefill(squat, { exercise: squat.id, load: '', reps: '4' }, past, NO_SET_UP, METRIC)).toMatchObject({
       load: '',
       reps: '4',
     });
@@ -107,11 +107,11 @@ describe('the next set', () => {
   test('goes on with load added to the body, or with body mass alone', () => {
     const loaded = [set({ exercise: pullUp.id, added: { value: 10, unit: 'kg' }, reps: 5 })];
     const alone = [set({ exercise: pullUp.id, reps: 7 })];
-    expect(prefill(pullUp, { exercise: pullUp.id }, { today: loaded, lastTime: [] }, NO_SET_UP, 'kg')).toMatchObject({
+    expect(prefill(pullUp, { exercise: pullUp.id }, { today: loaded, lastTime: [] }, NO_SET_UP, METRIC)).toMatchObject({
       body: 'added',
       load: '10',
     });
-    expect(prefill(pullUp, { exercise: pullUp.id }, { today: alone, lastTime: [] }, NO_SET_UP, 'kg')).toMatchObject({
+    expect(prefill(pullUp, { exercise: pullUp.id }, { today: alone, lastTime: [] }, NO_SET_UP, METRIC)).toMatchObject({
       body: 'alone',
       reps: '7',
     });
@@ -119,7 +119,7 @@ describe('the next set', () => {
 
   test('repeats the parts of a drop set', () => {
     const today = [set({ ...kg(40), reps: 8, kind: 'drop', parts: [{ id: '1a', ...kg(32.5), reps: 6 }] })];
-    expect(prefill(squat, { exercise: squat.id }, { today, lastTime: [] }, NO_SET_UP, 'kg').parts).toEqual([
+    expect(prefill(squat, { exercise: squat.id }, { today, lastTime: [] }, NO_SET_UP, METRIC).parts).toEqual([
       { ...NO_TEXTS, load: '32.5', reps: '6' },
     ]);
   });
@@ -129,7 +129,7 @@ describe('sides', () => {
   const side = (which: 'left' | 'right', load: number): SetRecord =>
     set({ exercise: row.id, side: which, ...kg(load), reps: 8 });
   const next = (today: SetRecord[], lastTime: SetRecord[] = []) => {
-    const { side: which, load } = prefill(row, { exercise: row.id }, { today, lastTime }, NO_SET_UP, 'kg');
+    const { side: which, load } = prefill(row, { exercise: row.id }, { today, lastTime }, NO_SET_UP, METRIC);
     return [which, load];
   };
 
@@ -189,7 +189,7 @@ describe('what a control offers', () => {
 
 describe('a warm-up ramp', () => {
   const entry = (load: string, exercise = squat) =>
-    prefill(exercise, { exercise: exercise.id, load, reps: '5' }, none, NO_SET_UP, 'kg');
+    prefill(exercise, { exercise: exercise.id, load, reps: '5' }, none, NO_SET_UP, METRIC);
   const steps = (load: string, lastTime: SetRecord[] = []) =>
     rampTo(entry(load), squat, lastTime).map((step) => `${step.load}x${step.reps}`);
 

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { NO_SET_UP, parseSetUp, type SetUpTexts, secondsOfTempo, setUpTexts } from '../../src/domain/setUp';
+import { parseSetUp, type SetUpTexts, secondsOfTempo, setUpTexts } from '../../src/domain/setUp';
+import { NO_SET_UP } from './made';
 
 const parse = (texts: Partial<SetUpTexts>) => parseSetUp({ ...NO_SET_UP, ...texts });
 

@@ -1,10 +1,10 @@
 import { type Entry, NO_TEXTS } from '../../src/domain/entry';
 import type { Exercise } from '../../src/domain/exercise';
 import { SHIPPED_EXERCISES } from '../../src/domain/library';
-import { NO_SET_UP } from '../../src/domain/setUp';
 import type { Saving } from '../../src/log/log';
 import { removing, restoring } from '../../src/merge/removal';
 import type { Json, Row } from '../../src/merge/row';
+import { NO_SET_UP } from '../domain/made';
 import type { Phone } from './phone';
 import type { LivesRoom } from './room';
 

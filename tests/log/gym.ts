@@ -1,15 +1,14 @@
 import { type Block, type GridCell, gridOf } from '../../src/domain/block';
-import { cellEntry } from '../../src/domain/cellEntry';
 import type { Entry } from '../../src/domain/entry';
 import { SHIPPED_EXERCISES } from '../../src/domain/library';
 import type { Plan } from '../../src/domain/plan';
 import type { Fault, Result } from '../../src/domain/result';
 import type { SessionRecord } from '../../src/domain/session';
-import { NO_SET_UP } from '../../src/domain/setUp';
 import type { BlockFields } from '../../src/log/blockActs';
 import type { Log } from '../../src/log/log';
 import type { SessionPlace } from '../../src/log/logSet';
 import type { ToLog } from '../../src/log/roundActs';
+import { cellEntry, METRIC, NO_SET_UP } from '../domain/made';
 import type { TestWorld } from './fakes/world';
 import { entry, SQUAT } from './floor';
 import type { LogRoom } from './room';
@@ -83,7 +82,7 @@ export function missingIn(room: LogRoom, at: At, block: string, round?: number):
       cell.missing.map((side) => {
         const exercise = exerciseOf(cell.station.exercise) ?? SQUAT;
         const past = { today: [], lastTime: [] };
-        return { entry: cellEntry(of, cell, side, exercise, past, NO_SET_UP, 'kg'), exercise };
+        return { entry: cellEntry(of, cell, side, exercise, past, NO_SET_UP, METRIC), exercise };
       }),
     );
 }

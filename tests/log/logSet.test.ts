@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { SETS_A_ROW } from '../../src/domain/session';
-import { NO_SET_UP } from '../../src/domain/setUp';
 import { valueAt } from '../../src/merge/row';
+import { NO_SET_UP } from '../domain/made';
 import { turns } from './fakes/life';
 import { createWorld } from './fakes/world';
 import { entry, launched, log, onDisk, onFloor, PULL, ROW, SQUAT, sessionOnDisk, setsOf } from './floor';

@@ -6,6 +6,7 @@ import type { Exercise } from '../../domain/exercise';
 import { SHIPPED_FAULTS } from '../../domain/library';
 import { parseNumber } from '../../domain/number';
 import { BOUNDS, type SetRecord } from '../../domain/set';
+import { distanceUnitOf, type Settings } from '../../domain/settings';
 import { type SetUp, setUpTexts } from '../../domain/setUp';
 import { useApp } from '../app';
 import { faultSentence } from '../faultWords';
@@ -171,8 +172,8 @@ function FaultRow({ place, set }: { place: Place; set: SetRecord }) {
 
 /** What the set held and when, edited as the same sentence the pad is. */
 function Held({ pad, set, exercise, close }: SetSheetProps & { readonly exercise: Exercise }) {
-  const { log, acts, world } = useApp();
-  const [entry, setEntry] = useState<Entry>(() => entryOf(set, exercise));
+  const { log, acts, views, world } = useApp();
+  const [entry, setEntry] = useState<Entry>(() => entryOf(set, exercise, views.settings(log)));
   const [time, setTime] = useState(set.at ? timeOfDay(set.at.at, set.at.zone) : '');
   const [fault, setFault] = useState<EntryFault>();
 
@@ -204,20 +205,20 @@ function Held({ pad, set, exercise, close }: SetSheetProps & { readonly exercise
   );
 }
 
-function entryOf(set: SetRecord, exercise: Exercise): Entry {
+function entryOf(set: SetRecord, exercise: Exercise, chosen: Settings): Entry {
   const { unit, distanceUnit, ...held } = fieldsFrom(set);
   return {
     ...held,
-    unit: unit ?? 'kg',
+    unit: unit ?? chosen.load,
     exercise: exercise.id,
     kind: set.kind ?? 'working',
     side: set.side ?? null,
-    distanceUnit: distanceUnit ?? 'm',
+    distanceUnit: distanceUnit ?? distanceUnitOf(chosen),
     direction: set.direction ?? null,
     marks: marksOf(set),
     smooth: set.smooth ?? null,
     parts: set.parts.map((part) => fieldsFrom(part)),
-    setUp: setUpTexts(set as SetUp),
+    setUp: setUpTexts(set as SetUp, chosen.length),
     in: set.in ? { block: set.in.block, station: set.in.station, round: set.in.round } : null,
   };
 }

@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import { instantAt } from '../../domain/day';
-import { WEEK_DAYS, type WeekDay, weekDayOf } from '../../domain/template';
+import { weekFrom } from '../../domain/settings';
+import { type WeekDay, weekDayOf } from '../../domain/template';
 import { useApp } from '../app';
 import { WEEK_DAY } from '../blockWords';
 import { faultSentence } from '../faultWords';
@@ -12,7 +13,7 @@ import type { Pad } from './usePad';
 
 /** Keeps the session as a template: its list and blocks, with what was done as what to begin with. On its days Today offers it. */
 export function TemplateSheet({ pad, close }: { pad: Pad; close: () => void }) {
-  const { log, acts, world } = useApp();
+  const { log, acts, views, world } = useApp();
   const { place, session } = pad;
   const [name, setName] = useState('');
   const day = session.start?.day ?? instantAt(world.now(), world.zone()).day;
@@ -29,7 +30,7 @@ export function TemplateSheet({ pad, close }: { pad: Pad; close: () => void }) {
       <TextField label="Name of the template" value={name} onText={setName} fault={fault} />
       <p class="hint">On which days Today offers it</p>
       <ChipRow label="days of the week" of="many">
-        {WEEK_DAYS.map((one) => (
+        {weekFrom(views.settings(log).firstDay).map((one) => (
           <Chip
             key={one}
             chosen={days.includes(one)}

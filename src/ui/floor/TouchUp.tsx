@@ -1,4 +1,5 @@
 import { type Effort, type Mark, MOST_MARKS, type SetRecord } from '../../domain/set';
+import type { EffortScale } from '../../domain/settings';
 import type { Json } from '../../merge/row';
 import { useApp, useWatch } from '../app';
 import { cueWords } from '../cueWords';
@@ -8,13 +9,23 @@ import { ANSWER, ENDED, effortText, FORM } from '../setWords';
 import { Dots } from './Dots';
 import type { Place } from './usePad';
 
-const LEFTS: readonly Effort[] = [
-  { value: 0, as: 'left' },
-  { value: 1, as: 'left' },
-  { value: 2, as: 'left' },
-  { value: 3, as: 'left' },
-  { atLeast: 4 },
-];
+/** The chips of each scale; RPE below 6 says little of how many are left, and can still be typed. */
+const SCALES: Readonly<Record<EffortScale, readonly Effort[]>> = {
+  left: [
+    { value: 0, as: 'left' },
+    { value: 1, as: 'left' },
+    { value: 2, as: 'left' },
+    { value: 3, as: 'left' },
+    { atLeast: 4 },
+  ],
+  rpe: [
+    { value: 10, as: 'rpe' },
+    { value: 9, as: 'rpe' },
+    { value: 8, as: 'rpe' },
+    { value: 7, as: 'rpe' },
+    { value: 6, as: 'rpe' },
+  ],
+};
 
 /** What was observed of a set, each one tap: chosen once more a word becomes its half or is not noted again. */
 export function TouchUp({ place, set, title }: { place: Place; set: SetRecord; title: string }) {
@@ -105,7 +116,7 @@ const plainMark = ({ good, quiet, knee, held }: Mark): Mark => ({
   ...(held === false ? { held } : {}),
 });
 
-/** Effort as reps left; a second tap on a chosen chip is the half, a third takes it back. */
+/** Effort in the scale that was chosen; a second tap on a chosen chip is the half, a third takes it back. */
 export function EffortRow({
   effort,
   onEffort,
@@ -113,29 +124,20 @@ export function EffortRow({
   effort: Effort | undefined;
   onEffort: (effort: Effort | null) => void;
 }) {
+  const { log, views } = useApp();
+  useWatch(['kind:settings']);
   return (
     <ChipRow label="effort" of="even">
-      {LEFTS.map((left) => {
-        const standing = standingOf(left, effort);
+      {SCALES[views.settings(log).effort].map((chip) => {
+        const standing = standingOf(chip, effort);
+        const half = halfOf(chip);
         return (
           <Chip
-            key={effortText(left)}
+            key={effortText(chip)}
             chosen={standing !== 'not'}
-            onTap={() =>
-              onEffort(
-                standing === 'not'
-                  ? left
-                  : standing === 'whole' && 'value' in left
-                    ? { value: left.value + 0.5, as: 'left' }
-                    : null,
-              )
-            }
+            onTap={() => onEffort(standing === 'not' ? chip : standing === 'whole' ? half : null)}
           >
-            {standing === 'half' && 'value' in left
-              ? effortText({ value: left.value + 0.5, as: 'left' })
-              : 'atLeast' in left
-                ? '4+ left'
-                : effortText(left)}
+            {standing === 'half' && half ? effortText(half) : 'atLeast' in chip ? '4+ left' : effortText(chip)}
           </Chip>
         );
       })}
@@ -143,10 +145,16 @@ export function EffortRow({
   );
 }
 
+/** The half above a chip; at either end of what can be told there is none. */
+function halfOf(chip: Effort): Effort | null {
+  if ('atLeast' in chip || (chip.as === 'rpe' && chip.value === 10)) return null;
+  return { value: chip.value + 0.5, as: chip.as };
+}
+
 function standingOf(chip: Effort, effort: Effort | undefined): 'not' | 'whole' | 'half' {
   if (!effort) return 'not';
   if ('atLeast' in chip || 'atLeast' in effort) return 'atLeast' in chip && 'atLeast' in effort ? 'whole' : 'not';
-  if (effort.as !== 'left') return 'not';
+  if (effort.as !== chip.as) return 'not';
   return effort.value === chip.value ? 'whole' : effort.value === chip.value + 0.5 ? 'half' : 'not';
 }
 

@@ -7,6 +7,7 @@ import { plannedTexts } from '../../domain/plan';
 import { type PadDraft, prefill } from '../../domain/prefill';
 import type { SessionRecord } from '../../domain/session';
 import type { SetRecord, Side } from '../../domain/set';
+import { distanceUnitOf } from '../../domain/settings';
 import { setUpTexts } from '../../domain/setUp';
 import type { Json } from '../../merge/row';
 import { type App, useApp, useWatch } from '../app';
@@ -46,6 +47,7 @@ export function usePad(place: Place): Pad | undefined {
     'kind:exercise',
     'kind:kit',
     'kind:restriction',
+    'kind:settings',
     `${stream}/${stream}`,
     `draft:${key}`,
     `series:${stream}`,
@@ -123,6 +125,10 @@ export function entryOf(
   past: { readonly today: readonly SetRecord[]; readonly lastTime: readonly SetRecord[] },
 ): Entry {
   const setUp = setUpFor(exercise, views.client(log, stream)?.setUps[exercise.id]);
-  const unit = session.sets.findLast((set) => set.load)?.load?.unit ?? 'kg';
-  return prefill(exercise, draft, past, setUpTexts(setUp), unit);
+  const chosen = views.settings(log);
+  const load = session.sets.findLast((set) => set.load)?.load?.unit ?? chosen.load;
+  return prefill(exercise, draft, past, setUpTexts(setUp, chosen.length), {
+    load,
+    distance: distanceUnitOf(chosen),
+  });
 }

@@ -127,10 +127,10 @@ function ClientForm({ stream, start }: { stream: string | null; start: ClientFie
 }
 
 function BodyMass({ stream, today }: { stream: string; today: string }) {
-  const { log, acts, world } = useApp();
+  const { log, acts, views, world } = useApp();
   useWatch(['kind:result']);
   const [mass, setMass] = useState('');
-  const [unit, setUnit] = useState<LoadUnit>('kg');
+  const [unit, setUnit] = useState<LoadUnit>(views.settings(log).load);
   const [day, setDay] = useState(today);
   const [fault, setFault] = useState<{ field: string; said: string }>();
   useEffect(() => {
