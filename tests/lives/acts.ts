@@ -5,7 +5,8 @@ import type { Saving } from '../../src/log/log';
 import { removing, restoring } from '../../src/merge/removal';
 import type { Json, Row } from '../../src/merge/row';
 import { NO_SET_UP } from '../domain/made';
-import type { Phone } from './phone';
+import { canary, movedTexts } from './canaries';
+import type { Phone } from './kinds';
 import type { LivesRoom } from './room';
 
 /* What a trainer does on a phone: one act a function, which returns undefined where there is nothing to do it to. */
@@ -13,24 +14,6 @@ import type { LivesRoom } from './room';
 type Act = (room: LivesRoom, phone: Phone) => Saving | undefined;
 
 const EXERCISES = SHIPPED_EXERCISES.filter(({ holds, sides }) => holds === 'load' && sides !== 'each').slice(0, 3);
-let count = 0;
-
-/** Returns a text that stands nowhere else, and tells whose it is: of an erased client none may be found anywhere. */
-export function canary(stream: string): string {
-  count += 1;
-  return `${canaryOf(stream)}${count}`;
-}
-export const canaryOf = (stream: string): string => `canary-${stream}-`;
-
-/** Texts that were moved with their set [M12]: they are the other client's now, whoever they name. */
-export const movedTexts = new Set<string>();
-
-/** So that a life is the same whatever was lived before. */
-export const countAnew = (): void => {
-  count = 0;
-  movedTexts.clear();
-};
-
 const note: Act = (_room, phone) => {
   const row = some(
     phone,

@@ -1,11 +1,11 @@
 import { EXPORT_FORMAT } from '../../src/log/export';
 import type { Saving } from '../../src/log/log';
-import { canonicalRow } from '../../src/merge/canonical';
 import { inNewStream } from '../../src/merge/newStream';
 import type { Row } from '../../src/merge/row';
 import { type Deeds, must } from './book';
-import { comesIn, isErasing, type Life, observe, type Phone } from './phone';
-import { quiet, rowsOn } from './snapshot';
+import type { Life, Phone, Version } from './kinds';
+import { comesIn, isErasing, observe } from './phone';
+import { quiet, rowsOn, textIn } from './snapshot';
 import { turns } from './timers';
 
 /** Rows as they go from phone to phone: a text, and what its maker knew. */
@@ -45,10 +45,10 @@ export function isCutOff({ room }: Life, { text }: Bundle, at: number): void {
 /** Prepares an import of a bundle and does not carry it out: nothing may change. */
 export async function looksInto(life: Life, phone: Phone, bundle: Bundle): Promise<void> {
   await quiet(phone.device.disk);
-  const before = [...rowsOn(phone.device.disk).values()].map(canonicalRow).join('\n');
+  const before = [...rowsOn(phone.device.disk).values()].map(textIn).join('\n');
   await taken(life, phone, bundle, new Map());
   await quiet(phone.device.disk);
-  const after = [...rowsOn(phone.device.disk).values()].map(canonicalRow).join('\n');
+  const after = [...rowsOn(phone.device.disk).values()].map(textIn).join('\n');
   must(before === after, () => `${phone.name} changed by looking into a bundle`);
   observe(life, phone);
 }
@@ -59,7 +59,7 @@ export async function imports(
   phone: Phone,
   bundle: Bundle,
   asNew: ReadonlyMap<string, string> = new Map(),
-): Promise<{ readonly done: Promise<void> }> {
+): Promise<{ readonly done: Promise<void>; readonly changed: readonly Version[] }> {
   const prepared = await taken(life, phone, bundle, asNew);
   const erasing = [...bundle.marks].flatMap((stream) => (phone.marks.has(stream) ? [] : [isErasing(phone, stream)]));
   const changed = bundle.rows.flatMap((row) => {
@@ -76,7 +76,7 @@ export async function imports(
     await phone.app.log.inside((core) => core.folding);
     await turns(1);
   });
-  return { done };
+  return { done, changed };
 }
 
 async function taken({ room }: Life, phone: Phone, bundle: Bundle, asNew: ReadonlyMap<string, string>) {

@@ -1,17 +1,18 @@
 import { readSession } from '../../src/domain/session';
 import { sessionIdOf } from '../../src/log/openSessions';
 import type { SeriesRow } from '../../src/log/series';
-import { canonicalRow } from '../../src/merge/canonical';
 import { shown } from '../../src/merge/shown';
-import { canaryOf, movedTexts, runningOn } from './acts';
+import { runningOn } from './acts';
 import { type Deed, type Deeds, judge, must } from './book';
 import { bundleOf, importsWhole } from './bundle';
-import { does, type Life, nothingLeft, observe, type Phone } from './phone';
-import { everythingOn, recordsIn, rowsOn } from './snapshot';
+import type { Life, Phone } from './kinds';
+import { does, nothingLeft } from './phone';
+import { recordsIn, rowsOn, textIn } from './snapshot';
+import { keepsNothingErased } from './started';
 import { turns } from './timers';
 
 /** Lets all phones write what waits, and meet until everyone has heard everything; then all must hold the same, and nothing may be missing. */
-export async function heal(life: Life, phones: readonly Phone[], broughtBack: ReadonlySet<string>): Promise<void> {
+export async function heal(life: Life, phones: readonly Phone[]): Promise<void> {
   for (const phone of phones) {
     phone.device.disk.fate = undefined;
     const saved = await phone.app.log.retry();
@@ -36,12 +37,7 @@ export async function heal(life: Life, phones: readonly Phone[], broughtBack: Re
       must(rows.has(`main/${stream}`), () => `[M10] ${phone.name} never heard that ${stream} is erased`);
       nothingLeft(phone, stream);
     }
-    let everything = everythingOn(phone.device);
-    for (const text of movedTexts) everything = everything.replaceAll(new RegExp(`${text}(?!\\d)`, 'g'), '');
-    for (const stream of marks) {
-      const found = broughtBack.has(stream) ? -1 : everything.indexOf(canaryOf(stream));
-      must(found < 0, () => `[M10] ${phone.name} keeps of ${stream}: ${everything.slice(found - 200, found + 40)}`);
-    }
+    keepsNothingErased(life, phone);
     seriesAreARebuild(life, phone, rows);
   }
   const texts = phones.map((phone) => textOf(rowsOn(phone.device.disk)));
@@ -118,11 +114,4 @@ function seriesAreARebuild({ room }: Life, phone: Phone, rows: ReturnType<typeof
 const meant = (rows: readonly SeriesRow[]): string =>
   JSON.stringify(rows.filter(({ last }) => last.length > 0).sort((a, b) => (a.exercise < b.exercise ? -1 : 1)));
 
-const textOf = (rows: ReturnType<typeof rowsOn>): string => [...rows.values()].map(canonicalRow).sort().join('\n');
-
-/** Throws where what a phone shows is not what the book says, or where it cannot be undone, read or looked at. */
-export function looksAround(life: Life, phone: Phone): void {
-  observe(life, phone);
-  for (const { key } of life.room.sessionsInMemory(phone.app.log)) must(key.includes('/'), () => `no key: ${key}`);
-  void phone.app.log.lastAct();
-}
+const textOf = (rows: ReturnType<typeof rowsOn>): string => [...rows.values()].map(textIn).sort().join('\n');

@@ -1,24 +1,25 @@
 import { TEN_YEARS } from '../laws/history';
 import { createWorld, type TestWorld } from '../log/fakes/world';
-import { beginning, countAnew, some, someAct } from './acts';
+import { beginning, some, someAct } from './acts';
+import { must } from './book';
 import { type Bundle, bundleOf, imports, importsWhole, isCutOff, looksInto } from './bundle';
+import { countAnew } from './canaries';
 import { heal } from './heal';
+import type { Life, Phone, Version } from './kinds';
 import {
   becomes,
   type Copy,
   copyOfPhone,
   does,
   isErasing,
-  type Life,
   newPhone,
   observe,
-  type Phone,
   reconcile,
   restart,
   start,
 } from './phone';
 import type { LivesRoom } from './room';
-import { quiet } from './snapshot';
+import { quiet, rowsOn, textIn } from './snapshot';
 import { takeTime, turns } from './timers';
 
 /*
@@ -31,8 +32,6 @@ type World = Life & {
   readonly phones: Phone[];
   readonly bundles: Bundle[];
   readonly copies: { readonly of: Phone; readonly copy: Copy }[];
-  /** Erased clients whose rows came back as another client's. */
-  readonly broughtBack: Set<string>;
   /** What happened, for whoever looks into a failing seed. */
   readonly story: string[];
 };
@@ -87,7 +86,7 @@ async function liveThrough(world: World, seed: number): Promise<void> {
     observe(world, phone);
     if (pick(4) === 0) await world.time.pass(pick(3) * 150);
   }
-  await heal(world, phones, world.broughtBack);
+  await heal(world, phones);
 }
 
 async function event(world: World, phone: Phone, drawn: number): Promise<void> {
@@ -98,7 +97,7 @@ async function event(world: World, phone: Phone, drawn: number): Promise<void> {
   if (drawn < 66) return makesBundle(world, phone);
   if (drawn < 82) return getsBundle(world, phone);
   if (drawn < 85) return opensOld(world, phone);
-  if (drawn < 87) return erases(world, phone);
+  if (drawn < 88) return erases(world, phone);
   if (drawn < 90) return fails(world, phone);
   if (drawn < 92) return void phone.device.world.pass((pick(3) - 1) * [1, 86_400_000, TEN_YEARS][pick(3)]!);
   if (drawn < 94) return setsBack(world, phone);
@@ -127,15 +126,30 @@ async function getsBundle(world: World, phone: Phone): Promise<void> {
   if (how === 0) return isCutOff(world, bundle, pick(1_000_000_000));
   if (how === 1) return looksInto(world, phone, bundle);
   if (how === 2) {
-    await imports(world, phone, bundle);
-    await turns(pick(12));
+    const { changed } = await imports(world, phone, bundle);
+    await turns(pick(16));
     observe(world, phone);
-    return restart(world, phone, pick(2) === 0);
+    await restart(world, phone, pick(2) === 0);
+    return isWholeOrNot(phone, changed);
   }
   if (how === 3) return comesBackAsNew(world, phone, bundle);
   await importsWhole(world, phone, bundle);
   // the same one twice
   if (how === 4) await importsWhole(world, phone, bundle);
+}
+
+/** A kill in the middle of an import leaves all of it or nothing. */
+function isWholeOrNot(phone: Phone, changed: readonly Version[]): void {
+  const rows = rowsOn(phone.device.disk);
+  const wanted = changed.filter(({ row }) => !phone.marks.has(row.stream));
+  const landed = wanted.filter(({ row }) => {
+    const stored = rows.get(`${row.stream}/${row.id}`);
+    return stored !== undefined && textIn(stored) === textIn(row);
+  });
+  must(
+    landed.length === 0 || landed.length === wanted.length,
+    () => `${phone.name}: of an import of ${wanted.length} rows ${landed.length} came through a kill`,
+  );
 }
 
 /** [M10] A bundle with an erased client lands as a new one where that is asked for. */

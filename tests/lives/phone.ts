@@ -1,34 +1,14 @@
 import type { Saving } from '../../src/log/log';
-import { canonicalRow } from '../../src/merge/canonical';
 import { mergeRows } from '../../src/merge/merge';
 import { emptyRow, type Row } from '../../src/merge/row';
 import { type App, createDevice, type Device, launch } from '../log/fakes/device';
-import { type Book, type Deeds, deedsIn, judge, must } from './book';
-import type { LivesRoom } from './room';
-import { copyOf, LOG, quiet, recordsIn, rowsOn } from './snapshot';
-import { type Time, turns } from './timers';
+import { type Deeds, deedsIn, judge, must } from './book';
+import type { Held, Life, Phone, Version } from './kinds';
+import { copyOf, LOG, quiet, recordsIn, rowsOn, textIn } from './snapshot';
+import { holdsWhatRuns, keepsNothingErased } from './started';
+import { turns } from './timers';
 
 /* A phone in a life: a real log on a disk of its own, and beside it what that log must hold. */
-
-/** A state of a row that the log has shown, or must have come to. */
-type Version = { row: Row; readonly knows: Deeds; acked: boolean };
-export type Held = Map<string, Version[]>;
-
-export type Phone = {
-  readonly name: string;
-  device: Device;
-  app: App;
-  held: Held;
-  /** Streams that are erased here. */
-  readonly marks: Set<string>;
-  /** Erased, and not yet told to be in the store: a kill may bring these back. */
-  readonly erasing: Map<string, { readonly held: Held; acked: boolean }>;
-  /** A newer version of the app: it writes paths and kinds that nobody else knows. */
-  readonly isNewer: boolean;
-};
-
-/** What all phones of a life share. */
-export type Life = { readonly room: LivesRoom; readonly book: Book; readonly time: Time };
 
 /** Returns a phone with the app open: new, or over the disk of another. */
 export async function newPhone(life: Life, name: string, seed: number, isNewer: boolean, from?: Phone): Promise<Phone> {
@@ -87,7 +67,10 @@ export async function start(life: Life, phone: Phone): Promise<void> {
   must(phone.app.log.status().phase === 'open', () => `${phone.name} did not open`);
   await life.time.pass(0);
   await turns(4);
+  await phone.app.log.inside((core) => core.second.then((second) => second?.settled()));
   observe(life, phone);
+  keepsNothingErased(life, phone);
+  holdsWhatRuns(phone);
 }
 
 /** Kills the app, looks whether the disk holds what it must, and launches it again. */
@@ -119,8 +102,8 @@ export function reconcile(phone: Phone): void {
   }
   for (const [key, versions] of phone.held) {
     const row = stored.get(key);
-    const text = row && canonicalRow(row);
-    const at = versions.findLastIndex((one) => canonicalRow(one.row) === text);
+    const text = row && textIn(row);
+    const at = versions.findLastIndex((one) => textIn(one.row) === text);
     const acked = versions.findLastIndex((one) => one.acked);
     must(
       at >= acked,
@@ -154,7 +137,7 @@ export function observe({ book }: Life, phone: Phone): Version[] {
     must(!phone.marks.has(row.stream), () => `[M10] ${phone.name} erased ${row.stream}, and holds ${key}`);
     const knows = deedsIn(book, row, last?.knows ?? new Set());
     if (last && knows === last.knows) {
-      must(canonicalRow(row) === canonicalRow(last.row), () => `${phone.name}: ${key} changed, and nobody wrote`);
+      must(textIn(row) === textIn(last.row), () => `${phone.name}: ${key} changed, and nobody wrote`);
       last.row = row;
       continue;
     }
@@ -184,7 +167,7 @@ export function comesIn({ book }: Life, phone: Phone, row: Row, theirs: Deeds | 
   const merged = mergeRows(here, row);
   if (!merged.ok) return undefined;
   const knows = new Set([...(last?.knows ?? []), ...(theirs ?? deedsIn(book, row, new Set(), true))]);
-  if (last && knows.size === last.knows.size && canonicalRow(merged.value) === canonicalRow(here)) return undefined;
+  if (last && knows.size === last.knows.size && textIn(merged.value) === textIn(here)) return undefined;
   judge(merged.value, knows, `${phone.name}, by the law`);
   const version = { row: merged.value, knows, acked: false };
   phone.held.set(key, [...versions, version]);

@@ -1,5 +1,6 @@
 import type { StoredRow } from '../../src/log/encode';
 import { unpackRow } from '../../src/log/encode';
+import { canonicalRow } from '../../src/merge/canonical';
 import type { Row } from '../../src/merge/row';
 import type { Device } from '../log/fakes/device';
 import { createDisk, type Disk } from '../log/fakes/disk';
@@ -44,11 +45,30 @@ export function rowsOn(disk: Disk): Map<string, Row> {
   const rows = new Map<string, Row>();
   for (const store of ['rows', 'sessions', 'results']) {
     for (const { value } of recordsIn(disk, store)) {
-      const row = unpackRow(value as StoredRow);
-      if (row.ok) rows.set(`${row.value.stream}/${row.value.id}`, row.value);
+      const row = unpacked(value as StoredRow);
+      if (row) rows.set(`${row.stream}/${row.id}`, row);
     }
   }
   return rows;
+}
+
+// neither what lies in a store nor a row ever changes in place: each is read once
+const rowOf = new WeakMap<StoredRow, Row>();
+const textOf = new WeakMap<Row, string>();
+
+function unpacked(stored: StoredRow): Row | undefined {
+  const known = rowOf.get(stored);
+  if (known) return known;
+  const row = unpackRow(stored);
+  if (row.ok) rowOf.set(stored, row.value);
+  return row.ok ? row.value : undefined;
+}
+
+/** Returns the one text of a row. */
+export function textIn(row: Row): string {
+  const known = textOf.get(row) ?? canonicalRow(row);
+  textOf.set(row, known);
+  return known;
 }
 
 /** Returns everything that a device keeps, as one text. */

@@ -1,4 +1,4 @@
-import { caller, forEver } from './life';
+import { caller, forEver, turns } from './life';
 
 /** The origin's private file system of a device: folders of texts, by name. */
 export type Files = Map<string, Map<string, string>>;
@@ -53,7 +53,9 @@ function folderOver(folder: Map<string, string>): object {
       return new FileHandle(folder, name);
     },
     async removeEntry(name: string) {
-      if (caller().state === 'dead') return forEver<void>();
+      const life = caller();
+      await turns(1);
+      if (life.state === 'dead') return forEver<void>();
       if (!folder.delete(name)) throw new DOMException('', 'NotFoundError');
     },
     async *keys() {
