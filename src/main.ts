@@ -8,6 +8,7 @@ import { keepInstallOffer } from './ui/parts/install';
 import { loadAll, loadBefore } from './ui/parts/later';
 import { hasUnkeptText, watchTyping } from './ui/parts/typing';
 import { Root } from './ui/Root';
+import { showTheme, themeOf } from './ui/theme/theme';
 import { keepUpdated } from './update';
 import './ui/theme/base.css';
 import './ui/theme/tokens.css';
@@ -37,6 +38,8 @@ const world: World = {
 
 const log = startLog(LOG, world, nextFrame);
 const local = createLocal(LOG);
+// everything a tap can open, before any tap needs it, and after the first screen
+const loaded = log.ready.then(() => new Promise((next) => setTimeout(next, 0))).then(loadAll);
 const acts = {} as Acts;
 const app: App = {
   log,
@@ -47,19 +50,19 @@ const app: App = {
   loadActs,
   snapshot: { read: () => local.get('today'), write: (text) => local.set('today', text) },
   notes: local,
-  update: keepUpdated({ log, world, local, isRunning, hasUnkeptText }),
+  update: keepUpdated({ log, world, local, isRunning, hasUnkeptText, loaded }),
 };
 
 loadBefore(loadActs, app.update.lost);
 watchTyping();
 keepInstallOffer();
 
+showTheme(themeOf(local));
+
 const root = document.getElementById('app');
 if (!root) throw new Error('the page has no place for the app');
 render(h(Root, { app }), root);
 watchAway();
-// everything a tap can open, before any tap needs it
-void log.ready.then(() => setTimeout(() => void loadAll(), 0));
 
 function isRunning(): boolean {
   return views.sessionsInMemory(log).some((one) => !one.session.end);

@@ -8,7 +8,7 @@ import type { SignSeen } from '../domain/stopSigns';
  * (exercise `''`) with its latest sessions of any. They can be thrown away and made again from the session rows, and are where their version differs.
  */
 
-export const SERIES_VERSION = 3;
+export const SERIES_VERSION = 4;
 
 export type LastTime = {
   readonly session: string;
@@ -18,6 +18,8 @@ export type LastTime = {
   readonly place?: string;
   /** Stop signs that were seen in the exercise: they hold it back until a clearance is noted. */
   readonly signs?: readonly SignSeen[];
+  /** Of the client's own row: what was done in it, so that the usual session is known without reading any. */
+  readonly exercises?: readonly string[];
   readonly sets: readonly SetRecord[];
 };
 export type SeriesRow = {
@@ -79,6 +81,7 @@ export function lastTimeOf(session: SessionRecord, exercise: string): LastTime |
     day: when.day,
     ...(place === undefined ? {} : { place }),
     ...(signs.length === 0 || exercise === '' ? {} : { signs }),
+    ...(exercise === '' ? { exercises: [...new Set(sets.flatMap((set) => set.exercise ?? []))] } : {}),
     sets: exercise === '' ? [] : sets,
   };
 }

@@ -87,6 +87,33 @@ async function freeId(log: Log, stream: string, template: string, day: Day, worl
   }
 }
 
+/**
+ * Starts a session that has on its list what another one of the client's did. Where that one cannot be read any more, the session starts empty.
+ */
+export async function startLike(
+  log: Log,
+  stream: string,
+  like: string,
+  world: World,
+): Promise<SessionPlace & { readonly saved: Saving }> {
+  await log.loadSession(stream, like);
+  const from = { stream, session: like };
+  const plan = session(log, stream, like) ? planOfSession(log, from, world) : {};
+  log.releaseSession(stream, like);
+  const place = { stream, session: newId(world.random, 16) };
+  const saved = log.commit({
+    act: { type: 'start-session', stream },
+    rows: [
+      {
+        name: { stream, id: place.session, kind: 'session' },
+        changes: { start: instantAt(world.now(), world.zone()), ...plan },
+        fresh: true,
+      },
+    ],
+  });
+  return { ...place, saved };
+}
+
 /** Puts what a client did last on an empty session's list, as what to begin with. Returns false where there is no session before. */
 export async function repeatLast(log: Log, place: SessionPlace, world: World): Promise<boolean> {
   for (const { session: id } of log.lastTimes(place.stream, '', place.session) ?? []) {

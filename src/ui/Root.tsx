@@ -9,6 +9,8 @@ import { openFaultSentence } from './storeWords';
 const Backup = later(() => import('./desk/Backup').then((file) => file.Backup));
 const ClientPage = later(() => import('./people/ClientPage').then((file) => file.ClientPage));
 const ClientView = later(() => import('./floor/ClientView').then((file) => file.ClientView));
+const Settings = later(() => import('./desk/Settings').then((file) => file.Settings));
+const Help = later(() => import('./desk/Help').then((file) => file.Help));
 const Library = later(() => import('./desk/Library').then((file) => file.Library));
 const Session = later(() => import('./floor/Session').then((file) => file.Session));
 const DayPage = later(() => import('./floor/DayPage').then((file) => file.DayPage));
@@ -71,6 +73,18 @@ function Screen() {
       return (
         <Boundary key="backup" what="Backup">
           <Backup />
+        </Boundary>
+      );
+    case 'settings':
+      return (
+        <Boundary key="settings" what="Settings">
+          <Settings />
+        </Boundary>
+      );
+    case 'help':
+      return (
+        <Boundary key="help" what="Help">
+          <Help />
         </Boundary>
       );
     case 'library':

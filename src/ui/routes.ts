@@ -27,6 +27,9 @@ const PLAIN_SHEETS = ['client', 'end', 'change', 'more', 'arrival', 'signs', 'pl
 export const LIBRARY_TABS = ['exercises', 'cues', 'faults', 'places'] as const;
 export type LibraryTab = (typeof LIBRARY_TABS)[number];
 
+/** Pages that need to know nothing. */
+const PLAIN_PAGES = ['backup', 'settings', 'help'] as const;
+
 export type Route =
   | { readonly page: 'today' }
   | { readonly page: 'session'; readonly stream: string; readonly session: string; readonly sheet?: Sheet }
@@ -36,6 +39,8 @@ export type Route =
   /** What the client may see of a session. */
   | { readonly page: 'view'; readonly stream: string; readonly session: string }
   | { readonly page: 'backup' }
+  | { readonly page: 'settings' }
+  | { readonly page: 'help' }
   | { readonly page: 'library'; readonly part: LibraryTab }
   | { readonly page: 'unknown'; readonly path: string };
 
@@ -43,7 +48,8 @@ export type Route =
 export function parseRoute(path: string): Route {
   const [head, ...rest] = path.split('/').filter((part) => part !== '');
   if (head === undefined) return { page: 'today' };
-  if (head === 'backup' && rest.length === 0) return { page: 'backup' };
+  const plain = rest.length === 0 ? PLAIN_PAGES.find((page) => page === head) : undefined;
+  if (plain) return { page: plain };
   const tab =
     head === 'library' && rest.length <= 1 ? LIBRARY_TABS.find((one) => one === (rest[0] ?? 'exercises')) : undefined;
   if (tab) return { page: 'library', part: tab };
@@ -66,7 +72,9 @@ export function pathOf(route: Route): string {
     case 'today':
       return '/';
     case 'backup':
-      return '/backup';
+    case 'settings':
+    case 'help':
+      return `/${route.page}`;
     case 'library':
       return `/library/${route.part}`;
     case 'client':

@@ -81,6 +81,7 @@ export function undoText(act: ActName, who: string): string {
     'edit-exercise': 'exercise',
     'add-cue': 'new cue',
     'set-up': 'set-up',
+    setting: 'setting',
     'body-mass': 'body mass',
   };
   return `Undo ${what[act.type] ?? 'last'}${who ? ` · ${who}` : ''}`;

@@ -6,12 +6,13 @@ import { later } from '../parts/later';
 import { say } from '../parts/say';
 import { useTicking } from '../parts/useTicking';
 import { WeekLine } from '../parts/WeekLine';
-import { go } from '../routes';
-import { APP, CAUTION, daysTo, undoneSentence, undoText, updateSentence } from '../words';
+import { go, type Route } from '../routes';
+import { daysTo, undoneSentence, undoText, updateSentence } from '../words';
 import { NotSaved } from './NotSaved';
 import { Pill } from './Pill';
 import { readSnapshot, snapshotOf, type TodayLine, todayLines } from './todayLines';
 
+const FirstStart = later(() => import('./FirstStart').then((file) => file.FirstStart));
 const InstallHint = later(() => import('../desk/InstallHint').then((file) => file.InstallHint));
 
 /** Today: everyone, stacked from the bottom, the running sessions nearest the thumb. */
@@ -53,21 +54,19 @@ export function Today() {
         {version === 'old' || (version === 'ready' && open && running.length === 0) ? (
           <UpdateCard state={version} />
         ) : null}
-        {lines.length === 0 && open ? <FirstStart /> : null}
         {open && running.length === 0 && fresh?.some(isAfterFirst) ? <InstallOnce /> : null}
         <div class="today-acts">
-          <button
-            type="button"
-            class={`button${lines.length === 0 ? ' button-act' : ''}`}
-            onClick={() => go({ page: 'client', stream: null })}
-          >
+          <button type="button" class="button" onClick={() => go({ page: 'client', stream: null })}>
             + client
           </button>
-          <button type="button" class="button button-plain" onClick={() => go({ page: 'library', part: 'exercises' })}>
-            Library
-          </button>
+          {DESK.map(({ to, name }) => (
+            <button key={name} type="button" class="button button-plain" onClick={() => go(to)}>
+              {name}
+            </button>
+          ))}
         </div>
         <UndoHere />
+        {lines.length === 0 && open ? <FirstStart /> : null}
         <ul>
           {lines.map((line) => (
             <Line key={line.stream} line={line} day={day} main={line === main} />
@@ -111,21 +110,11 @@ const OFFERED = new Set([
   'remove-restriction',
 ]);
 
-function FirstStart() {
-  return (
-    <section class="card">
-      <h2>{APP}</h2>
-      <p>
-        Add the first client under any name you like; an alias such as “Client K” is enough. Then start a session, and
-        log each set with one tap.
-      </p>
-      <p class="hint">{CAUTION}</p>
-      <button type="button" class="button button-plain" onClick={() => go({ page: 'backup' })}>
-        Where records are kept, and how to keep them
-      </button>
-    </section>
-  );
-}
+const DESK: readonly { readonly to: Route; readonly name: string }[] = [
+  { to: { page: 'library', part: 'exercises' }, name: 'Library' },
+  { to: { page: 'settings' }, name: 'Settings' },
+  { to: { page: 'help' }, name: 'Help' },
+];
 
 const isAfterFirst = (line: TodayLine): boolean => line.lastDay !== null || line.state === 'done-today';
 
@@ -170,6 +159,12 @@ function Line({ line, day, main }: { line: TodayLine; day: string; main: boolean
           .then((started) => go({ page: 'session', stream, session: started.session }));
         return;
       }
+      if (line.usual) {
+        void acts
+          .startLike(log, stream, line.usual.session, world)
+          .then((started) => go({ page: 'session', stream, session: started.session }));
+        return;
+      }
       const started = acts.startSession(log, stream, world);
       go({ page: 'session', stream, session: started.session });
     });
@@ -201,6 +196,8 @@ function Line({ line, day, main }: { line: TodayLine; day: string; main: boolean
                 {' · '}
                 <span dir="auto">{line.template.name}</span>
               </>
+            ) : line.usual ? (
+              ' · the usual'
             ) : null}
           </button>
         )}
@@ -210,6 +207,11 @@ function Line({ line, day, main }: { line: TodayLine; day: string; main: boolean
         {stateText(line, minutes)}
         {line.days !== null && line.date ? <span class="days-to"> {daysTo(line.days, line.date.name)}</span> : null}
       </p>
+      {line.usual && line.state !== 'running' ? (
+        <p class="hint" dir="auto">
+          The usual: {line.usual.names.join(', ')}.
+        </p>
+      ) : null}
       <div class="today-line-acts">
         {line.state === 'done-today' && session !== null ? (
           <button type="button" class="button button-plain" onClick={() => go({ page: 'session', stream, session })}>

@@ -1,6 +1,7 @@
 import type { NamedDay } from '../../domain/client';
 import { daysBetween, type Instant } from '../../domain/day';
 import { weekDayOf } from '../../domain/template';
+import { usualOf } from '../../domain/usual';
 import type { ClientSession } from '../../log/views';
 import type { App } from '../app';
 
@@ -24,6 +25,8 @@ export type TodayLine = {
   readonly effortOpen: boolean;
   /** The template that is for this day of the week. */
   readonly template: { readonly id: string; readonly name: string } | null;
+  /** The session that is usual for this client, by what it holds, where no template is for today. */
+  readonly usual: { readonly session: string; readonly names: readonly string[] } | null;
   /** Other work noted for today. */
   readonly work: readonly string[];
   /** The day the client was added: where the week line begins. */
@@ -39,7 +42,10 @@ export function todayLines(app: App, now: Instant): readonly TodayLine[] {
     const running = own.find((one) => !one.session.end);
     const todays = own.find((one) => one.session.start?.day === now.day);
     const open = running ?? todays;
-    const last = log.lastTimes(client.id, '', '')?.[0];
+    const latest = log.lastTimes(client.id, '', '') ?? [];
+    const last = latest[0];
+    const template = templateOf(app, client.id, now);
+    const usual = template ? undefined : usualOf(latest.filter((one) => one.session !== running?.session.id));
     return {
       stream: client.id,
       alias: client.alias,
@@ -48,7 +54,8 @@ export function todayLines(app: App, now: Instant): readonly TodayLine[] {
       session: open?.session.id ?? (last?.day === now.day ? last.session : null),
       sessions: own.filter((one) => one.session.start?.day === now.day).length,
       effortOpen: !running && todays?.session.effort === undefined && (todays?.session.sets.length ?? 0) > 0,
-      template: templateOf(app, client.id, now),
+      template,
+      usual: usual ? { session: usual.session, names: namesOf(app, usual.exercises ?? []) } : null,
       work: views
         .otherWork(log, client.id)
         .filter((one) => one.day === now.day)
@@ -75,6 +82,9 @@ function templateOf({ log, views }: App, stream: string, now: Instant): TodayLin
   return found ? { id: found.id, name: found.name } : null;
 }
 
+const namesOf = ({ log, views }: App, exercises: readonly string[]): readonly string[] =>
+  exercises.flatMap((one) => views.exercise(log, one)?.name ?? []);
+
 function orphan({ stream, session }: ClientSession): TodayLine {
   return {
     stream,
@@ -85,6 +95,7 @@ function orphan({ stream, session }: ClientSession): TodayLine {
     sessions: 1,
     effortOpen: false,
     template: null,
+    usual: null,
     work: [],
     sets: session.sets.filter((set) => set.kind !== 'warm-up').length,
     startedAt: session.start?.at ?? null,
@@ -100,11 +111,11 @@ export function readSnapshot(text: string | undefined): readonly TodayLine[] | u
   try {
     const stored: unknown = JSON.parse(text ?? '');
     const lines = stored as { version?: unknown; lines?: unknown };
-    return lines.version === 2 && Array.isArray(lines.lines) ? (lines.lines as TodayLine[]) : undefined;
+    return lines.version === 3 && Array.isArray(lines.lines) ? (lines.lines as TodayLine[]) : undefined;
   } catch {
     return undefined;
   }
 }
 
 /** Returns the snapshot of the lines, for the first paint of the next start. */
-export const snapshotOf = (lines: readonly TodayLine[]): string => JSON.stringify({ version: 2, lines });
+export const snapshotOf = (lines: readonly TodayLine[]): string => JSON.stringify({ version: 3, lines });
