@@ -15,6 +15,8 @@ declare const BUILD_MARK: string;
 /** Asking more often than this wakes the phone's radio for nothing. */
 const CHECK_MS = 30 * 60_000;
 const TRY_MS = 500;
+/** How long a tap on "use" stands: a browser may finish old work first, and the next session must not be cut short by it. */
+const ASKED_MS = 5000;
 /** A store that does not answer within this is not waited for: the page stays, and it is tried again. */
 const PATIENCE_MS = 2000;
 
@@ -26,6 +28,8 @@ export type UpdateDeps = {
   readonly isRunning: () => boolean;
   /** Whether a field holds typed text that nothing keeps yet. */
   readonly hasUnkeptText: () => boolean;
+  /** Resolves when the log is open (or is known not to open) and every part of the app is loaded: from then on the page needs no file any more. */
+  readonly loaded: Promise<void>;
 };
 
 /** Returns the state of the app's own version, and starts looking after it. */
@@ -39,7 +43,7 @@ export function keepUpdated(deps: UpdateDeps): Update {
   let controller = container?.controller ?? null;
   let checkedAt = Number.NEGATIVE_INFINITY;
   let touched = false;
-  let asked = false;
+  let askedAt = Number.NEGATIVE_INFINITY;
   let leaving: ReturnType<typeof setInterval> | undefined;
 
   function set(next: UpdateState): void {
@@ -69,9 +73,10 @@ export function keepUpdated(deps: UpdateDeps): Update {
     void leave();
   }
 
+  const mayLeave = (): boolean => world.now() - askedAt < ASKED_MS || isFree();
+
   async function leave(): Promise<void> {
-    if (!asked && !isFree()) return;
-    if (!(await settled()) || (!asked && !isFree())) return;
+    if (!mayLeave() || !(await settled()) || !mayLeave()) return;
     clearInterval(leaving);
     location.reload();
   }
@@ -81,7 +86,7 @@ export function keepUpdated(deps: UpdateDeps): Update {
     controller = container?.controller ?? null;
     if (controller === null || controller === before) return;
     // the first worker of all takes over the page that brought it
-    if (before !== null || asked) becomeOld();
+    if (before !== null) becomeOld();
   }
 
   function lookAtWaiting(): void {
@@ -113,20 +118,24 @@ export function keepUpdated(deps: UpdateDeps): Update {
 
   async function use(): Promise<void> {
     if (!(await settled())) return;
-    asked = true;
+    askedAt = world.now();
     // the change of the worker brings this page and all others over
-    if (state !== 'old' && registration?.waiting) registration.waiting.postMessage({ type: 'SKIP_WAITING' });
-    else location.reload();
+    if (state === 'old' || !skipWaiting()) location.reload();
+  }
+
+  function skipWaiting(): boolean {
+    registration?.waiting?.postMessage({ type: 'SKIP_WAITING' });
+    return Boolean(registration?.waiting);
   }
 
   async function start(): Promise<void> {
-    await log.ready;
+    await deps.loaded;
     const found = await container?.register('/sw.js', { updateViaCache: 'none' }).catch(() => undefined);
     if (found) follow(found);
     // a start is the one moment at which nothing is lost by going over at once
     const { phase, openFault } = log.status();
     const isStart = phase === 'open' || openFault?.type === 'newer';
-    if (state === 'ready' && isStart && !touched && isFree()) await use();
+    if (state === 'ready' && isStart && !touched && isFree()) skipWaiting();
     else await check();
   }
 
