@@ -1,9 +1,9 @@
-import { canonicalRow } from '../merge/canonical';
 import { admitRow, type DoorFault } from '../merge/door';
 import { erasedStream } from '../merge/erased';
 import { mergeRows } from '../merge/merge';
 import { inNewStream } from '../merge/newStream';
 import type { Row } from '../merge/row';
+import { isSameRow } from '../merge/same';
 import { beside } from '../merge/shown';
 import { putRows } from './absorbRows';
 import type { Core } from './core';
@@ -102,7 +102,7 @@ function importInto(core: Core, asNew: ReadonlyMap<string, string>): Import {
       // it is put aside with the rest
       return true;
     }
-    const isSame = canonicalRow(merged.value) === canonicalRow(here);
+    const isSame = isSameRow(merged.value, here);
     counts[isSame ? 'same' : 'changed'] += 1;
     counts.keptBeside += Math.max(0, besides(merged.value) - besides(here));
     return !isSame;

@@ -249,7 +249,7 @@ function joined(earlier: Work, later: Partial<Work>): Work {
     drafts: new Map([...earlier.drafts, ...(later.drafts ?? [])]),
     series: new Map([...earlier.series, ...(later.series ?? [])]),
     meta: new Map([...earlier.meta, ...(later.meta ?? [])]),
-    bulk: earlier.bulk && (later.bulk ?? false),
+    bulk: (isEmpty(earlier) || earlier.bulk) && (later.bulk ?? false),
   };
 }
 

@@ -1,6 +1,7 @@
 import type { Saving } from '../../src/log/log';
 import { mergeRows } from '../../src/merge/merge';
 import { emptyRow, type Row } from '../../src/merge/row';
+import { isSameRow } from '../../src/merge/same';
 import { type App, createDevice, type Device, launch } from '../log/fakes/device';
 import { type Deeds, deedsIn, judge, must } from './book';
 import type { Held, Life, Phone, Version } from './kinds';
@@ -137,7 +138,7 @@ export function observe({ book }: Life, phone: Phone): Version[] {
     must(!phone.marks.has(row.stream), () => `[M10] ${phone.name} erased ${row.stream}, and holds ${key}`);
     const knows = deedsIn(book, row, last?.knows ?? new Set());
     if (last && knows === last.knows) {
-      must(textIn(row) === textIn(last.row), () => `${phone.name}: ${key} changed, and nobody wrote`);
+      must(isSameRow(row, last.row), () => `${phone.name}: ${key} changed, and nobody wrote`);
       last.row = row;
       continue;
     }
@@ -167,7 +168,7 @@ export function comesIn({ book }: Life, phone: Phone, row: Row, theirs: Deeds | 
   const merged = mergeRows(here, row);
   if (!merged.ok) return undefined;
   const knows = new Set([...(last?.knows ?? []), ...(theirs ?? deedsIn(book, row, new Set(), true))]);
-  if (last && knows.size === last.knows.size && textIn(merged.value) === textIn(here)) return undefined;
+  if (last && knows.size === last.knows.size && isSameRow(merged.value, here)) return undefined;
   judge(merged.value, knows, `${phone.name}, by the law`);
   const version = { row: merged.value, knows, acked: false };
   phone.held.set(key, [...versions, version]);
