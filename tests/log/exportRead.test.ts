@@ -1,0 +1,54 @@
+import { describe, expect, test } from 'vitest';
+import { EXPORT_FORMAT, exportLog } from '../../src/log/export';
+import { rowsInExport } from '../../src/log/exportRead';
+import { putInto } from './fakes/disk';
+import { log, onFloor } from './floor';
+import { REAL } from './room';
+
+const head = (more: object): string => JSON.stringify({ format: EXPORT_FORMAT, rows: 1, ...more });
+
+async function exported(): Promise<{ readonly text: string; readonly rows: number }> {
+  const floor = await onFloor(REAL);
+  await log(REAL, floor, '100', '5').saved;
+  await putInto(floor.device.disk, 'log', 'rows', {
+    stream: 'c1',
+    id: 'torn',
+    kind: 'cue',
+    seen: [],
+    body: { x: [1] },
+  });
+  const { blob, rows } = await floor.app.run(() => exportLog('log', floor.app.log.all(), 1));
+  return { text: await blob.text(), rows };
+}
+
+describe('reading an export', () => {
+  test('gives its rows, and leaves what was no row', async () => {
+    const { text, rows } = await exported();
+    const read = rowsInExport(text);
+    expect(rows).toBe(2);
+    expect(read.ok && read.value.map((row) => (row as { kind: string }).kind).sort()).toEqual(['client', 'session']);
+    expect(text).toContain('"unreadable"');
+  });
+
+  test('refuses it whole where it was cut, wherever that was', async () => {
+    const { text } = await exported();
+    for (let at = 0; at < text.length; at += 7) expect(rowsInExport(text.slice(0, at)).ok, `cut at ${at}`).toBe(false);
+    expect(rowsInExport(text.slice(0, -1)).ok).toBe(false);
+  });
+
+  test('says what a file is that is none', () => {
+    const fault = (text: string) => {
+      const read = rowsInExport(text);
+      return read.ok ? undefined : read.error;
+    };
+    expect(fault('')).toEqual({ type: 'not-an-export' });
+    expect(fault('{"format":"other/1"}\n')).toEqual({ type: 'not-an-export' });
+    expect(fault('{"format":"cuewright-rows/2","rows":0}\n')).toEqual({
+      type: 'newer-format',
+      format: 'cuewright-rows/2',
+    });
+    expect(fault(`${head({})}\n{"id":"a"}\n[1]\n`)).toEqual({ type: 'bad-line', line: 3 });
+    expect(fault(`${head({})}\n`)).toEqual({ type: 'truncated', says: 1, has: 0 });
+    expect(fault(`${head({ rows: 'two' })}\n`)).toEqual({ type: 'truncated', says: -1, has: 0 });
+  });
+});
