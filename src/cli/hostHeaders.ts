@@ -13,7 +13,7 @@ const ALWAYS: Readonly<Record<string, string>> = {
 /** Of the page and of all that must be asked for anew each time: a copy from the browser's own cache could hold an update back for a day. */
 export const PAGE_HEADERS: Readonly<Record<string, string>> = { ...ALWAYS, 'Cache-Control': 'no-cache' };
 
-/** Of files whose names carry a hash of what is inside. */
+/** Of files under assets/, whose names carry a hash of what is inside. */
 export const ASSET_HEADERS: Readonly<Record<string, string>> = {
   ...ALWAYS,
   'Cache-Control': 'public, max-age=31536000, immutable',
