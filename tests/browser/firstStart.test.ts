@@ -79,7 +79,7 @@ test('after two sessions alike Today offers the usual one, and it starts in one 
   await floor.tap('Start A · the usual');
   expect(floor.count()).toBe(1);
   const record = phone.page.getByRole('region', { name: 'record' });
-  await says(record, 'Push-up', 'Pull-up', 'Plan: 1 set of body mass × 8');
+  await says(record, 'Pull-up', 'Plan: 1 set of 8', 'Push-up', 'Plan: 1 set of 8');
 });
 
 test('settings: pounds, RPE and a rest are used from the next set on; what was logged stays', async () => {

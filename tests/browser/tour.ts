@@ -156,6 +156,11 @@ async function ends(phone: Phone, floor: Hands, look: Look, lookAtPage: Look): P
   await floor.page.getByRole('button', { name: 'Save the file' }).waitFor();
   await lookAtPage('the backup');
   await library(phone, lookAtPage);
+  for (const page of ['Settings', 'Help']) {
+    const shown = await phone.relaunch(`/${page.toLowerCase()}`);
+    await shown.getByRole('heading', { name: page, level: 1 }).waitFor();
+    await lookAtPage(page);
+  }
   const second = handsOn(await phone.relaunch('/no/such/page'));
   await lookAtPage('no page');
   await second.tap('Today');

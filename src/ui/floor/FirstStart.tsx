@@ -39,11 +39,11 @@ export function FirstStart() {
         }}
         fault={fault}
       />
-      <p class="hint">{CAUTION}</p>
-      <p class="hint">{PAIN_CAUTION}</p>
       <button type="submit" class="button button-act">
         Start the first session
       </button>
+      <p class="hint">{CAUTION}</p>
+      <p class="hint">{PAIN_CAUTION}</p>
       <button type="button" class="button button-plain" onClick={() => go({ page: 'backup' })}>
         Where records are kept, and how to keep them
       </button>

@@ -65,7 +65,10 @@ function NothingInHand({ pad }: { pad: Pad }) {
   const { place, session } = pad;
   const last = log.lastTimes(place.stream, '', place.session)?.[0];
   return (
-    <BarePad pad={pad} said="Nothing is in hand yet.">
+    <BarePad
+      pad={pad}
+      said="Nothing is in hand yet. Choose an exercise; the next set stands here then, and one tap logs it."
+    >
       {last && session.sets.length === 0 ? (
         <button type="button" class="button" onClick={() => acts.repeatLast(log, place, world)}>
           Repeat last session
