@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import { useApp } from '../app';
 import { TextField } from '../parts/TextField';
@@ -8,8 +9,8 @@ import { APP, CAUTION } from '../words';
 /** Any name will do to begin with; it can be changed on the client’s page. */
 const FIRST_ALIAS = 'Client A';
 
-/** The first start: the first session begins with one tap, under any name; all else can come later. */
-export function FirstStart() {
+/** The first start: the first session begins with one tap, under any name; all else can come later. `above` is drawn with it, not before. */
+export function FirstStart({ above }: { above: ComponentChildren }) {
   const { log, acts, loadActs, world } = useApp();
   const [alias, setAlias] = useState(FIRST_ALIAS);
   const [fault, setFault] = useState<string>();
@@ -21,32 +22,35 @@ export function FirstStart() {
     go({ page: 'session', stream, session });
   };
   return (
-    <form
-      class="card first-start"
-      onSubmit={(event) => {
-        event.preventDefault();
-        void start();
-      }}
-    >
-      <h2>{APP}</h2>
-      <p>Log a real set now: a name, one tap, an exercise. Nothing has to be set up first.</p>
-      <TextField
-        label="Who trains? An alias is enough"
-        value={alias}
-        onText={(text) => {
-          setAlias(text);
-          setFault(undefined);
+    <>
+      {above}
+      <form
+        class="card first-start"
+        onSubmit={(event) => {
+          event.preventDefault();
+          void start();
         }}
-        fault={fault}
-      />
-      <button type="submit" class="button button-act">
-        Start the first session
-      </button>
-      <p class="hint">{CAUTION}</p>
-      <p class="hint">{PAIN_CAUTION}</p>
-      <button type="button" class="button button-plain" onClick={() => go({ page: 'backup' })}>
-        Where records are kept, and how to keep them
-      </button>
-    </form>
+      >
+        <h2>{APP}</h2>
+        <p>Log a real set now: a name, one tap, an exercise. Nothing has to be set up first.</p>
+        <TextField
+          label="Who trains? An alias is enough"
+          value={alias}
+          onText={(text) => {
+            setAlias(text);
+            setFault(undefined);
+          }}
+          fault={fault}
+        />
+        <button type="submit" class="button button-act">
+          Start the first session
+        </button>
+        <p class="hint">{CAUTION}</p>
+        <p class="hint">{PAIN_CAUTION}</p>
+        <button type="button" class="button button-plain" onClick={() => go({ page: 'backup' })}>
+          Where records are kept, and how to keep them
+        </button>
+      </form>
+    </>
   );
 }

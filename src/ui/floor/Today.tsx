@@ -55,18 +55,9 @@ export function Today() {
           <UpdateCard state={version} />
         ) : null}
         {open && running.length === 0 && fresh?.some(isAfterFirst) ? <InstallOnce /> : null}
-        <div class="today-acts">
-          <button type="button" class="button" onClick={() => go({ page: 'client', stream: null })}>
-            + client
-          </button>
-          {DESK.map(({ to, name }) => (
-            <button key={name} type="button" class="button button-plain" onClick={() => go(to)}>
-              {name}
-            </button>
-          ))}
-        </div>
+        {lines.length > 0 ? <TodayActs /> : null}
         <UndoHere />
-        {lines.length === 0 && open ? <FirstStart /> : null}
+        {lines.length === 0 && open ? <FirstStart above={<TodayActs />} /> : null}
         <ul>
           {lines.map((line) => (
             <Line key={line.stream} line={line} day={day} main={line === main} />
@@ -75,6 +66,22 @@ export function Today() {
         <div ref={bottom} />
       </div>
     </main>
+  );
+}
+
+/** What can be done from here besides a session. On a first start they come with the card below them, so that nothing on the screen moves. */
+function TodayActs() {
+  return (
+    <div class="today-acts">
+      <button type="button" class="button" onClick={() => go({ page: 'client', stream: null })}>
+        + client
+      </button>
+      {DESK.map(({ to, name }) => (
+        <button key={name} type="button" class="button button-plain" onClick={() => go(to)}>
+          {name}
+        </button>
+      ))}
+    </div>
   );
 }
 
