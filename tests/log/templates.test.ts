@@ -128,3 +128,35 @@ describe('the last session again', () => {
     expect(sessionAt(REAL, atOf(third)).items.map(({ id }) => id)).toEqual([SQUAT.id]);
   });
 });
+
+describe('a session like another one', () => {
+  test('starts in one act with what was done as what to begin with; undo takes the whole start back', async () => {
+    const first = await onFloor(REAL);
+    const { app, device, place } = first;
+    await trained(REAL, first, [['100', '5']]);
+    await turns(20);
+    device.world.pass(DAY);
+    const started = await REAL.startLike(app.log, place.stream, place.session, device.world);
+    await started.saved;
+    const read = sessionAt(REAL, { ...atOf(first), place: started });
+    expect(read.items).toMatchObject([{ id: SQUAT.id, plan: { load: '100', unit: 'kg', reps: '5', sets: 1 } }]);
+    expect(read.sets).toEqual([]);
+    await app.log.undo()?.saved;
+    expect(REAL.session(app.log, place.stream, started.session)).toBeUndefined();
+  });
+
+  test('starts empty where the other one is not there any more', async () => {
+    const { app, device, place } = await onFloor(REAL);
+    const started = await REAL.startLike(app.log, place.stream, 'gonegonegonegone', device.world);
+    await started.saved;
+    expect(REAL.session(app.log, place.stream, started.session)?.items).toEqual([]);
+  });
+
+  test('what was done in the last sessions is known without reading them', async () => {
+    const first = await onFloor(REAL);
+    await trained(REAL, first, [['100', '5']]);
+    await lastTimes(first.app, first.place.stream, '');
+    const [last] = first.app.log.lastTimes(first.place.stream, '', '') ?? [];
+    expect(last).toMatchObject({ session: first.place.session, exercises: [SQUAT.id], sets: [] });
+  });
+});
