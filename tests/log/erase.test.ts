@@ -8,7 +8,7 @@ import { scanRows } from '../../src/log/scan';
 import { erasedMark } from '../../src/merge/erased';
 import type { Row } from '../../src/merge/row';
 import { createDevice, type Device } from './fakes/device';
-import { lookInto } from './fakes/disk';
+import { lookInto, putInto } from './fakes/disk';
 import { turns } from './fakes/life';
 import { type Floor, launched, log, newClient, newSession, onFloor, setsOf } from './floor';
 import { REAL } from './room';
@@ -163,6 +163,24 @@ describe('[M10] erasing a client', () => {
     const rows = rowsInExport(await blob.text());
     expect(rows.ok && rows.value.filter((row) => (row as Row).stream === place.stream)).toEqual([]);
     expect(rows.ok && rows.value).toContainEqual(erasedMark(place.stream));
+  });
+
+  test('another tab hears of it, and what a frozen one put there late is gone after the next start', async () => {
+    const { app, device, place } = await everywhere();
+    const [late] = await lookInto(device.disk, 'log', 'sessions');
+    const second = await launched(REAL, device);
+    expect(second.log.all().some((row) => row.stream === place.stream)).toBe(true);
+    await app.run(() => eraseClient(app.log, place.stream));
+    await turns(40);
+    expect(second.log.all().filter((row) => row.stream === place.stream)).toEqual([]);
+    second.kill();
+    app.kill();
+    await putInto(device.disk, 'log', 'sessions', late);
+    await putInto(device.disk, 'log', 'drafts', 'KESTREL', `pad/${place.stream}/late`);
+    const next = await launched(REAL, device);
+    await turns(60);
+    expect(next.log.all().filter((row) => row.stream === place.stream)).toEqual([]);
+    expect(await kept(device)).not.toContain('KESTREL');
   });
 
   test('a second copy brings the erasing back with the rest after the database was lost', async () => {
