@@ -31,17 +31,20 @@ export async function heal(life: Life, phones: readonly Phone[]): Promise<void> 
   for (const phone of phones) {
     await phone.app.log.inside((core) => core.folding);
     await turns(2);
-    const rows = rowsOn(phone.device.disk);
-    sameAsTold(phone, rows, told, marks);
     for (const stream of marks) {
-      must(rows.has(`main/${stream}`), () => `[M10] ${phone.name} never heard that ${stream} is erased`);
+      const isTold = rowsOn(phone.device.disk).has(`main/${stream}`);
+      must(isTold, () => `[M10] ${phone.name} never heard that ${stream} is erased`);
       nothingLeft(phone, stream);
     }
     keepsNothingErased(life, phone);
-    seriesAreARebuild(life, phone, rows);
   }
+  // what all hold alike is judged once
   const texts = phones.map((phone) => textOf(rowsOn(phone.device.disk)));
   must(new Set(texts).size === 1, () => `[M1] the phones do not hold the same: ${texts.join('\n')}`);
+  const rows = rowsOn(first.device.disk);
+  sameAsTold(first, rows, told, marks);
+  const series = rebuiltSeries(life, rows);
+  for (const phone of phones) seriesAre(phone, series);
 }
 
 /** Ends every running session: a phone that has taken in everything holds them all in memory. */
@@ -85,8 +88,8 @@ function sameAsTold(
   }
 }
 
-/** [M7] Series are what the sessions on the disk tell. */
-function seriesAreARebuild({ room }: Life, phone: Phone, rows: ReturnType<typeof rowsOn>): void {
+/** [M7] What the series of each client must be, as the sessions tell. */
+function rebuiltSeries({ room }: Life, rows: ReturnType<typeof rowsOn>): ReadonlyMap<string, string> {
   const parts = new Map<
     string,
     { stream: string; id: string; rows: { id: string; values: ReturnType<typeof shown> }[] }
@@ -100,11 +103,18 @@ function seriesAreARebuild({ room }: Life, phone: Phone, rows: ReturnType<typeof
     parts.set(key, own);
   }
   const streams = new Set([...parts.values()].map(({ stream }) => stream));
+  return new Map(
+    [...streams].map((stream) => {
+      const own = [...parts.values()].filter((one) => one.stream === stream);
+      const sessions = own.flatMap((one) => readSession(one.id, one.rows) ?? []).filter((one) => one.end);
+      return [stream, meant(room.buildSeries(stream, sessions))];
+    }),
+  );
+}
+
+function seriesAre(phone: Phone, wanted: ReadonlyMap<string, string>): void {
   const stored = recordsIn(phone.device.disk, 'series').map(({ value }) => value as SeriesRow);
-  for (const stream of streams) {
-    const own = [...parts.values()].filter((one) => one.stream === stream);
-    const sessions = own.flatMap((one) => readSession(one.id, one.rows) ?? []).filter((one) => one.end);
-    const made = meant(room.buildSeries(stream, sessions));
+  for (const [stream, made] of wanted) {
     const kept = meant(stored.filter((row) => row.stream === stream));
     must(made === kept, () => `[M7] ${phone.name}: the series of ${stream} are\n${kept}\nnot\n${made}`);
   }

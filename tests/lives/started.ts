@@ -22,9 +22,9 @@ export function keepsNothingErased({ broughtBack }: Life, phone: Phone): void {
 /** Throws where a session runs and is not in memory: the Floor would not know of it. */
 export function holdsWhatRuns(phone: Phone): void {
   for (const row of rowsOn(phone.device.disk).values()) {
-    if (row.kind !== 'session' || Object.keys(shown(row)).length === 0) continue;
-    const read = readSession(row.id, [{ id: row.id, values: shown(row) }]);
     const isThere = phone.app.log.get(`${row.stream}/${row.id}`) !== undefined;
-    must(!read || read.end !== undefined || isThere, () => `${phone.name} started without its session ${row.id}`);
+    if (isThere || row.kind !== 'session' || Object.keys(shown(row)).length === 0) continue;
+    const read = readSession(row.id, [{ id: row.id, values: shown(row) }]);
+    must(!read || read.end !== undefined, () => `${phone.name} started without its session ${row.id}`);
   }
 }
