@@ -1,13 +1,23 @@
+import { useEffect } from 'preact/hooks';
 import { useApp } from '../app';
 import { INSTALL_TITLE, installHint, startsEmpty } from '../installWords';
 import { askToInstall, installWay } from '../parts/install';
 import { go } from '../routes';
 
-/** How the app is put on this device, and why; nothing where it is. `dismiss` is there where the hint comes unasked. */
-export function InstallHint({ dismiss, toBackup }: { dismiss?: () => void; toBackup: boolean }) {
+type InstallHintProps = {
+  /** There where the hint comes unasked. */
+  readonly dismiss?: () => void;
+  /** Called once it stands on the screen. */
+  readonly drawn?: () => void;
+  readonly toBackup: boolean;
+};
+
+/** How the app is put on this device, and why; nothing where it is. */
+export function InstallHint({ dismiss, drawn, toBackup }: InstallHintProps) {
   const { log, views } = useApp();
   const way = installWay();
   const hint = installHint(way);
+  useEffect(() => drawn?.(), [drawn, way]);
   if (!hint) return null;
   const startsAnew = way === 'ios' || way === 'mac-safari';
   const clients = views.clients(log).length;

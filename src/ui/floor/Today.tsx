@@ -1,4 +1,4 @@
-import { useEffect, useRef } from 'preact/hooks';
+import { useCallback, useEffect, useRef } from 'preact/hooks';
 import { instantAt } from '../../domain/day';
 import { useApp, useRedraw, useUpdate, useWatch } from '../app';
 import { countOf, dayLong, dayShort } from '../format';
@@ -39,7 +39,8 @@ export function Today() {
   useEffect(() => {
     if (text !== undefined) snapshot.write(text);
   }, [snapshot, text]);
-  useEffect(() => bottom.current?.scrollIntoView({ block: 'end' }), [lines.length]);
+  const toBottom = useCallback(() => bottom.current?.scrollIntoView({ block: 'end' }), []);
+  useEffect(toBottom, [lines.length]);
 
   const running = lines.filter((line) => line.state === 'running');
   const main = running.at(-1) ?? null;
@@ -54,7 +55,7 @@ export function Today() {
         {version === 'old' || (version === 'ready' && open && running.length === 0) ? (
           <UpdateCard state={version} />
         ) : null}
-        {open && running.length === 0 && fresh?.some(isAfterFirst) ? <InstallOnce /> : null}
+        {open && running.length === 0 && fresh?.some(isAfterFirst) ? <InstallOnce drawn={toBottom} /> : null}
         {lines.length > 0 ? <TodayActs /> : null}
         <UndoHere />
         {lines.length === 0 && open ? <FirstStart above={<TodayActs />} /> : null}
@@ -126,7 +127,7 @@ const DESK: readonly { readonly to: Route; readonly name: string }[] = [
 const isAfterFirst = (line: TodayLine): boolean => line.lastDay !== null || line.state === 'done-today';
 
 /** The hint to install comes once, after the first kept session; “not now” is for good, as the Backup page has it always. */
-function InstallOnce() {
+function InstallOnce({ drawn }: { drawn: () => void }) {
   const { notes } = useApp();
   const redraw = useRedraw();
   if (notes.get('install-hint') !== undefined) return null;
@@ -134,7 +135,7 @@ function InstallOnce() {
     notes.set('install-hint', 'dismissed');
     redraw();
   };
-  return <InstallHint toBackup dismiss={dismiss} />;
+  return <InstallHint toBackup drawn={drawn} dismiss={dismiss} />;
 }
 
 function UpdateCard({ state }: { state: 'ready' | 'old' }) {
