@@ -4,8 +4,8 @@ import type { Export } from '../../log/export';
 import { useApp, useWatch } from '../app';
 import { countOf } from '../format';
 import { STORAGE_IN_THREE } from '../installWords';
+import { PageHead } from '../parts/PageHead';
 import { say } from '../parts/say';
-import { back } from '../routes';
 import { openFaultSentence } from '../storeWords';
 import { backupText } from '../words';
 import { InstallHint } from './InstallHint';
@@ -26,12 +26,7 @@ export function Backup() {
   const days = status.lastBackup === null ? null : Math.max(0, daysBetween(day(status.lastBackup), day(world.now())));
   return (
     <main class="page">
-      <header class="page-head">
-        <button type="button" class="button button-plain" onClick={() => back({ page: 'today' })}>
-          ‹ Back
-        </button>
-        <h1>Backup</h1>
-      </header>
+      <PageHead title="Backup" />
       {status.phase === 'cannot-open' || status.phase === 'yielded' ? (
         <p class="fault" role="alert">
           {openFaultSentence(status.openFault)}

@@ -1,6 +1,6 @@
 import { HELP } from '../helpWords';
 import { STORAGE_IN_THREE } from '../installWords';
-import { back } from '../routes';
+import { PageHead } from '../parts/PageHead';
 import { PAIN_CAUTION } from '../setWords';
 import { CAUTION } from '../words';
 
@@ -8,12 +8,7 @@ import { CAUTION } from '../words';
 export function Help() {
   return (
     <main class="page">
-      <header class="page-head">
-        <button type="button" class="button button-plain" onClick={() => back({ page: 'today' })}>
-          ‹ Back
-        </button>
-        <h1>Help</h1>
-      </header>
+      <PageHead title="Help" />
       {HELP.map(({ title, lines }) => (
         <section key={title} class="card" aria-label={title}>
           <h2>{title}</h2>

@@ -6,9 +6,10 @@ import { type AnyCue, cuesOf } from '../cueWords';
 import { faultSentence } from '../faultWords';
 import { FAULTS, FOCUS, kitLines, TAB } from '../libraryWords';
 import { Chip, ChipRow } from '../parts/Chip';
+import { PageHead } from '../parts/PageHead';
 import { PlaceForm } from '../parts/PlaceForm';
 import { TextField } from '../parts/TextField';
-import { back, LIBRARY_TABS, type LibraryTab, replace } from '../routes';
+import { LIBRARY_TABS, type LibraryTab, replace } from '../routes';
 import { LibraryExercises } from './LibraryExercises';
 import './library.css';
 
@@ -16,12 +17,7 @@ import './library.css';
 export function Library({ tab }: { tab: LibraryTab }) {
   return (
     <main class="page">
-      <header class="page-head">
-        <button type="button" class="button button-plain" onClick={() => back({ page: 'today' })}>
-          ‹ Back
-        </button>
-        <h1>Library</h1>
-      </header>
+      <PageHead title="Library" />
       <ChipRow label="part of the library" of="even">
         {LIBRARY_TABS.map((one) => (
           <Chip key={one} chosen={one === tab} onTap={() => replace({ page: 'library', part: one })}>

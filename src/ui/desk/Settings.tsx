@@ -5,7 +5,7 @@ import { useApp, useRedraw, useWatch } from '../app';
 import { WEEK_DAY } from '../blockWords';
 import { duration } from '../format';
 import { Chip, ChipRow } from '../parts/Chip';
-import { back } from '../routes';
+import { PageHead } from '../parts/PageHead';
 import {
   LANGUAGE_HINT,
   REST_GROUP,
@@ -31,12 +31,7 @@ export function Settings() {
   };
   return (
     <main class="page">
-      <header class="page-head">
-        <button type="button" class="button button-plain" onClick={() => back({ page: 'today' })}>
-          ‹ Back
-        </button>
-        <h1>Settings</h1>
-      </header>
+      <PageHead title="Settings" />
       {phase === 'open' && seat === 'follower' ? (
         <p class="fault" role="alert">
           Another tab of this app is the one that writes: change settings there.

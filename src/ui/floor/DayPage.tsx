@@ -8,9 +8,10 @@ import { faultSentence } from '../faultWords';
 import { countOf, dayLong, dayShort, number, timeOfDay } from '../format';
 import { Chip, ChipRow } from '../parts/Chip';
 import { NoClient } from '../parts/NoClient';
+import { PageHead } from '../parts/PageHead';
 import { say } from '../parts/say';
 import { TextField } from '../parts/TextField';
-import { back, go, replace } from '../routes';
+import { go, replace } from '../routes';
 import { ATTENDANCE } from '../setWords';
 
 /** One client's day: its sessions, what can be started, what was not trained, and other work. */
@@ -23,12 +24,7 @@ export function DayPage({ stream }: { stream: string }) {
   if (!client) return <NoClient />;
   return (
     <main class="page">
-      <header class="page-head">
-        <button type="button" class="button button-plain" onClick={() => back({ page: 'today' })}>
-          ‹ Back
-        </button>
-        <h1 dir="auto">{client.alias}</h1>
-      </header>
+      <PageHead title={client.alias} />
       <p class="hint">{dayLong(today)}</p>
       <OtherWork stream={stream} today={today} />
       <Sessions stream={stream} today={today} short={client.short} />

@@ -8,6 +8,7 @@ import { dayShort, number } from '../format';
 import { Chip, ChipRow } from '../parts/Chip';
 import { DaysToGo } from '../parts/DaysToGo';
 import { NoClient } from '../parts/NoClient';
+import { PageHead } from '../parts/PageHead';
 import { say } from '../parts/say';
 import { TextField } from '../parts/TextField';
 import { back } from '../routes';
@@ -23,12 +24,7 @@ export function ClientPage({ stream }: { stream: string | null }) {
   const today = instantAt(world.now(), world.zone()).day;
   return (
     <main class="page">
-      <header class="page-head">
-        <button type="button" class="button button-plain" onClick={() => back({ page: 'today' })}>
-          ‹ Back
-        </button>
-        <h1 dir="auto">{client?.alias ?? 'A new client'}</h1>
-      </header>
+      <PageHead title={client?.alias ?? 'A new client'} />
       <DaysToGo client={client} today={today} />
       <ClientForm
         key={stream ?? 'new'}
