@@ -68,12 +68,15 @@ export function readArrival(values: Readonly<Record<string, unknown>>): {
   const arrival = {
     items,
     usual: take(z.boolean(), 'usual') === true,
-    sore: SORE_PLACES.filter((place) => take(z.boolean(), `sore/${place}`) === true),
+    sore: SORE_PLACES.filter((place) => take(z.boolean(), sorePath(place)) === true),
     ...(pain ? { pain: pain.value } : {}),
     ...(answer ? { answer: { asked: answer.asked, said: answer.said } } : {}),
   };
   return { arrival, unread };
 }
+
+/** Returns the path under `arrival/` that says whether a place is sore: no path holds a space (the door refuses one). */
+export const sorePath = (place: SorePlace): string => `sore/${place.replace(' ', '-')}`;
 
 /** Returns whether anything was told at all. */
 export function wasAsked({ items, usual, sore, pain, answer }: Arrival): boolean {

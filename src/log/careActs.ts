@@ -1,4 +1,4 @@
-import { type ArrivalItem, MOST_ANSWER, type SorePlace } from '../domain/arrival';
+import { type ArrivalItem, MOST_ANSWER, type SorePlace, sorePath } from '../domain/arrival';
 import { MOST_ALIAS } from '../domain/client';
 import { instantAt } from '../domain/day';
 import { newId } from '../domain/ids';
@@ -31,7 +31,7 @@ export function tellUsual(log: Log, place: SessionPlace, usual: boolean): Saving
 
 /** Notes that a place is sore, or is not noted. */
 export function tellSore(log: Log, place: SessionPlace, where: SorePlace, sore: boolean): Saving {
-  return arrival(log, place, { [`sore/${where}`]: sore ? true : null });
+  return arrival(log, place, { [sorePath(where)]: sore ? true : null });
 }
 
 /** Notes pain of 0–10 before the session; `null`: not noted. */

@@ -1,6 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { readArrival, SORE_PLACES, wasAsked } from '../../src/domain/arrival';
+import { readArrival, SORE_PLACES, sorePath, wasAsked } from '../../src/domain/arrival';
 import { readSigns, STOP_SIGNS } from '../../src/domain/stopSigns';
+import { admitRow } from '../../src/merge/door';
+import { emptyRow } from '../../src/merge/row';
+import { writeRow } from '../../src/merge/write';
 import { instantIn, sessionOf, T } from './made';
 
 describe('how a client came in', () => {
@@ -94,4 +97,13 @@ describe('stop signs', () => {
     expect(STOP_SIGNS).toHaveLength(10);
     expect(new Set(STOP_SIGNS).size).toBe(10);
   });
+});
+
+test('every sore place is noted under a path that the door lets in, and read back from there', () => {
+  for (const place of SORE_PLACES) {
+    const path = `arrival/${sorePath(place)}`;
+    const row = writeRow(emptyRow({ stream: 'c', id: 's', kind: 'session' }), { [path]: true }, { l: 1, writer: 'w' });
+    expect(admitRow(row).ok, path).toBe(true);
+    expect(readArrival({ [path]: true })).toEqual({ arrival: { items: {}, usual: false, sore: [place] }, unread: [] });
+  }
 });

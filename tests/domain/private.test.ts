@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { ARRIVAL_ITEMS, SORE_PLACES } from '../../src/domain/arrival';
+import { ARRIVAL_ITEMS, SORE_PLACES, sorePath } from '../../src/domain/arrival';
 import { type PrivateTopic, privateTopics } from '../../src/domain/private';
 import { setSchemas } from '../../src/domain/set';
 
@@ -52,7 +52,7 @@ test('of a set the note and the pain are private, and an ending that was pain; e
 test('how a client came in is private as a whole; of it what hurts is pain as well', () => {
   for (const item of [...ARRIVAL_ITEMS, 'usual', 'answer', 'of-a-newer-app'])
     expect(privateTopics('session', `arrival/${item}`, 3)).toEqual(['arrival']);
-  for (const place of ['pain', ...SORE_PLACES.map((sore) => `sore/${sore}`)])
+  for (const place of ['pain', ...SORE_PLACES.map(sorePath)])
     expect(privateTopics('session', `arrival/${place}`, true)).toEqual(['pain', 'arrival']);
 });
 
