@@ -147,6 +147,7 @@ function buildMark(): string {
       '--',
       'src',
       'sw',
+      'fixtures/demo',
       'index.html',
       'vite.config.ts',
       'package-lock.json',

@@ -77,7 +77,9 @@ export function table(files: readonly SizedFile[]): string {
 function main(): void {
   const root = fileURLToPath(new URL('../..', import.meta.url));
   const dist = join(root, 'dist');
-  const sources = ['src', 'sw', 'index.html', 'vite.config.ts', 'package-lock.json'].map((path) => join(root, path));
+  const sources = ['src', 'sw', 'fixtures/demo', 'index.html', 'vite.config.ts', 'package-lock.json'].map((path) =>
+    join(root, path),
+  );
   if (isStale(join(dist, 'sw.js'), sources)) {
     const vite = join(root, 'node_modules/.bin/vite');
     const built = spawnSync(vite, ['build', '--logLevel', 'error'], {

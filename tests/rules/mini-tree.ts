@@ -6,7 +6,7 @@ import { promisify } from 'node:util';
 
 const root = join(import.meta.dirname, '../..');
 const settings = /(^|\/)(biome|tsconfig)\.json$/;
-const places = ['.', 'src', 'sw', 'tests'];
+const places = ['.', 'src', 'sw', 'fixtures/demo', 'tests'];
 
 /** What a tool said about one file: the path from the root, and the rule (Biome) or error number (tsc). */
 export interface Finding {

@@ -8,6 +8,7 @@ const clean = {
   'src/merge/row.ts': "import { reps } from '../domain/reps';\n\nexport const row = { reps };\n",
   'src/log/open.ts':
     "import { openDB } from 'idb';\nimport { row } from '../merge/row';\n\nexport const open = () => openDB(String(row), 1);\n",
+  'fixtures/demo/cast.ts': "import { row } from '../../src/merge/row';\n\nexport const cast = [row];\n",
   'src/sync/seal.ts':
     "import { sha256 } from '@noble/hashes/sha2.js';\nimport { row } from '../merge/row';\n\nexport const seal = [sha256, row, crypto.subtle];\n",
   'src/ui/page.tsx':
@@ -30,6 +31,14 @@ const lintFaults: readonly [what: string, rule: string, files: Record<string, st
   ['analysis imports ui', 'noRestrictedImports', { 'src/analysis/stats/a.ts': "import '../../ui/page';\n" }],
   ['log imports ui', 'noRestrictedImports', { 'src/log/a.ts': "import '../ui/page';\n" }],
   ['log imports zod', 'noRestrictedImports', { 'src/log/b.ts': "import 'zod/mini';\n" }],
+  ['the demo imports log', 'noRestrictedImports', { 'fixtures/demo/a.ts': "import '../../src/log/open';\n" }],
+  ['the demo reads the clock', 'noRestrictedGlobals', { 'fixtures/demo/b.ts': 'export const a = Date.now();\n' }],
+  [
+    'the demo draws a random number',
+    'noJsRestrictedProperties',
+    { 'fixtures/demo/c.ts': 'export const a = Math.random();\n' },
+  ],
+  ['ui imports the demo', 'noRestrictedImports', { 'src/ui/f.ts': "import '../../fixtures/demo/cast';\n" }],
   ['sync imports log', 'noRestrictedImports', { 'src/sync/a.ts': "import '../log/open';\n" }],
   ['sync imports ui', 'noRestrictedImports', { 'src/sync/b.ts': "import '../ui/page';\n" }],
   [
@@ -83,6 +92,7 @@ const typeFaults: readonly [what: string, error: string, files: Record<string, s
   ['domain imports merge', 'TS6307', { 'src/domain/a.ts': "export { row as a } from '../merge/row';\n" }],
   ['merge imports log', 'TS6307', { 'src/merge/a.ts': "export { open as a } from '../log/open';\n" }],
   ['merge sets a timer', 'TS2304', { 'src/merge/b.ts': 'setTimeout(() => {}, 1);\n' }],
+  ['the demo imports log', 'TS6307', { 'fixtures/demo/d.ts': "export { open as a } from '../../src/log/open';\n" }],
   ['sync imports log', 'TS6307', { 'src/sync/g.ts': "export { open as a } from '../log/open';\n" }],
   ['domain prints', 'TS2584', { 'src/domain/b.ts': 'console.log(1);\n' }],
   ['ui names a Node module', 'TS2591', { 'src/ui/a.ts': "export { argv as a } from 'node:process';\n" }],

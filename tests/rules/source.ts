@@ -15,7 +15,7 @@ export function broken(path: string, text: string): string[] {
   return found;
 }
 
-const pure = /^src\/(domain|merge|analysis|plan|report)\//;
+const pure = /^(src\/(domain|merge|analysis|plan|report)|fixtures\/demo)\//;
 const markup = /\b(innerHTML|outerHTML|insertAdjacentHTML|dangerouslySetInnerHTML|document\.write|DOMParser)\b/;
 const aroundACorner = /\b(window|self|globalThis)\.(indexedDB|localStorage|sessionStorage|Date)\b/;
 const exported = /^export (?:async )?(?:function\*? (\w+)|const (\w+)[^=]*= (?:async )?(?:<[^>]*>)?\([^)]*\)[^=]*=>)/;
