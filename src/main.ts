@@ -1,8 +1,10 @@
 import { h, render } from 'preact';
 import type { World } from './domain/world';
 import { createLocal } from './log/local';
+import { DEMO_LOG, demoFlag, OWN_LOG } from './log/showing';
 import { startLog } from './log/start';
 import * as views from './log/views';
+import { showDemo } from './showDemo';
 import type { Acts, App } from './ui/app';
 import { keepInstallOffer } from './ui/parts/install';
 import { loadAll, loadBefore } from './ui/parts/later';
@@ -13,6 +15,7 @@ import { keepUpdated } from './update';
 import './ui/theme/base.css';
 import './ui/theme/tokens.css';
 import './ui/parts/parts.css';
+import './ui/parts/demo.css';
 import './ui/floor/pad.css';
 import './ui/floor/record.css';
 import './ui/floor/rest.css';
@@ -25,7 +28,7 @@ import './ui/floor/landing.css';
  * Starts the app. The only place that joins the rooms, and the only one that reads the clock, the zone and randomness.
  */
 
-const LOG = 'cuewright';
+const LOG = demoFlag() === 'shown' ? DEMO_LOG : OWN_LOG;
 /** Out of sight for this long, the connection may be lost or another tab may have written. */
 const AWAY_MS = 30_000;
 
@@ -37,7 +40,9 @@ const world: World = {
 };
 
 const log = startLog(LOG, world, nextFrame);
-const local = createLocal(LOG);
+// what this device remembers is its own, whichever log is shown
+const local = createLocal(OWN_LOG);
+const shownTexts = createLocal(LOG);
 // everything a tap can open, before any tap needs it, and after the first screen
 const loaded = log.ready.then(() => new Promise((next) => setTimeout(next, 0))).then(loadAll);
 const acts = {} as Acts;
@@ -48,8 +53,9 @@ const app: App = {
   views,
   acts,
   loadActs,
-  snapshot: { read: () => local.get('today'), write: (text) => local.set('today', text) },
+  snapshot: { read: () => shownTexts.get('today'), write: (text) => shownTexts.set('today', text) },
   notes: local,
+  demo: showDemo({ log, world, shown: LOG === DEMO_LOG, isRunning }),
   update: keepUpdated({ log, world, local, isRunning, hasUnkeptText, loaded }),
 };
 

@@ -1,9 +1,12 @@
 import { fail, ok, type Result } from '../domain/result';
 import { EXPORT_FORMAT } from './export';
+import { DEMO_LOG } from './showing';
 
 /** Why a file is no export. `truncated`: it holds other than the number of rows that its first line tells. */
 export type ExportFault =
   | { readonly type: 'not-an-export' }
+  /** It is the demo's: what is invented never mixes with real records. */
+  | { readonly type: 'invented' }
   | { readonly type: 'newer-format'; readonly format: string }
   | { readonly type: 'bad-line'; readonly line: number }
   | { readonly type: 'truncated'; readonly says: number; readonly has: number };
@@ -20,6 +23,7 @@ export function rowsInExport(text: string): Result<readonly unknown[], ExportFau
     const isNewer = head['format'].startsWith('cuewright-rows/');
     return fail(isNewer ? { type: 'newer-format', format: head['format'] } : { type: 'not-an-export' });
   }
+  if (head['log'] === DEMO_LOG) return fail({ type: 'invented' });
   // every line ends with a break: what follows the last one was cut off in the middle
   const tail = rest.pop();
   const rows: unknown[] = [];

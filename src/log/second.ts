@@ -91,10 +91,13 @@ export async function openSecondCopy(log: string): Promise<SecondCopy | undefine
 /** Ids and streams hold no `~` and no slash, so the name is a file's and can be told apart again. */
 const fileName = (key: RowKey): string => `${key.replace('/', '~')}.json`;
 
+/** Returns what the folder of a log's second copy is called. */
+export const folderName = (log: string): string => `${log}-second`;
+
 async function folderOf(log: string): Promise<FileSystemDirectoryHandle | undefined> {
   try {
     const root = await navigator.storage.getDirectory();
-    const folder = await root.getDirectoryHandle(`${log}-second`, { create: true });
+    const folder = await root.getDirectoryHandle(folderName(log), { create: true });
     return 'createWritable' in FileSystemFileHandle.prototype ? folder : undefined;
   } catch {
     return undefined;

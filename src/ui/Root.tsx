@@ -1,6 +1,7 @@
 import { type App, AppProvider, useApp, useWatch } from './app';
 import { Today } from './floor/Today';
 import { Boundary } from './parts/Boundary';
+import { DemoMark } from './parts/DemoMark';
 import { later } from './parts/later';
 import { said } from './parts/say';
 import { go, route } from './routes';
@@ -19,6 +20,7 @@ const DayPage = later(() => import('./floor/DayPage').then((file) => file.DayPag
 export function Root({ app }: { app: App }) {
   return (
     <AppProvider value={app}>
+      {app.demo.shown ? <DemoMark remove={app.demo.remove} /> : null}
       <Boundary what="The app">
         <Screen />
       </Boundary>

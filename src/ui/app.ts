@@ -34,6 +34,16 @@ export type Update = {
   readonly watch: (fn: () => void) => () => void;
 };
 
+/** The invented studio: a second log of the same code, which never mixes with the trainer's own. */
+export type Demo = {
+  /** Whether it is what this page shows. */
+  readonly shown: boolean;
+  /** Writes it and goes to it; or tells why not: a session runs, something is not saved, the browser does not keep it. */
+  readonly load: () => Promise<'going' | 'running' | 'unsaved' | 'failed'>;
+  /** Goes back to the trainer's own log; the demo is deleted. */
+  readonly remove: () => void;
+};
+
 /** Everything a tap can change. */
 export type Acts = typeof library &
   typeof sessions &
@@ -62,6 +72,7 @@ export type App = {
   readonly loadActs: () => Promise<void>;
   /** Today as it was last painted, kept outside the database. */
   readonly snapshot: { readonly read: () => string | undefined; readonly write: (text: string) => void };
+  readonly demo: Demo;
   readonly update: Update;
   /** Small things this device remembers outside the log. */
   readonly notes: {

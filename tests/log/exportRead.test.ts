@@ -47,6 +47,7 @@ describe('reading an export', () => {
       type: 'newer-format',
       format: 'cuewright-rows/2',
     });
+    expect(fault(`${head({ log: 'cuewright-demo', rows: 0 })}\n`)).toEqual({ type: 'invented' });
     expect(fault(`${head({})}\n{"id":"a"}\n[1]\n`)).toEqual({ type: 'bad-line', line: 3 });
     expect(fault(`${head({})}\n`)).toEqual({ type: 'truncated', says: 1, has: 0 });
     expect(fault(`${head({ rows: 'two' })}\n`)).toEqual({ type: 'truncated', says: -1, has: 0 });

@@ -2,8 +2,10 @@ import { useState } from 'preact/hooks';
 import { daysBetween, instantAt } from '../../domain/day';
 import type { Export } from '../../log/export';
 import { useApp, useWatch } from '../app';
+import { DEMO } from '../demoWords';
 import { countOf } from '../format';
 import { STORAGE_IN_THREE } from '../installWords';
+import { DemoOffer } from '../parts/DemoOffer';
 import { PageHead } from '../parts/PageHead';
 import { say } from '../parts/say';
 import { openFaultSentence } from '../storeWords';
@@ -19,7 +21,7 @@ const PERSISTED = {
 
 /** What is on this phone and nowhere else, and everything as a file. Works when the log will not open. */
 export function Backup() {
-  const { log, world } = useApp();
+  const { log, world, demo } = useApp();
   useWatch(['status']);
   const status = log.status();
   const day = (at: number) => instantAt(at, world.zone()).day;
@@ -38,7 +40,7 @@ export function Backup() {
           <p key={sentence}>{sentence}</p>
         ))}
         <p>
-          <strong>{sentenceCase(backupText(days))}.</strong>
+          <strong>{demo.shown ? DEMO.noBackup : `${sentenceCase(backupText(days))}.`}</strong>
         </p>
         <p class="hint">{PERSISTED[status.persisted]}</p>
         <p class="hint">They are not encrypted: the phone’s own lock and encryption protect them.</p>
@@ -52,6 +54,7 @@ export function Backup() {
         ) : null}
       </section>
       <SaveFile />
+      <DemoOffer />
       <InstallHint toBackup={false} />
       <VersionCard />
     </main>
@@ -66,7 +69,7 @@ function SaveFile() {
   const [made, setMade] = useState<Export>();
   const [preparing, setPreparing] = useState(false);
   const [failed, setFailed] = useState(false);
-  const fileName = `cuewright-${instantAt(world.now(), world.zone()).day}.jsonl`;
+  const fileName = `${name}-${instantAt(world.now(), world.zone()).day}.jsonl`;
   const prepare = async () => {
     setPreparing(true);
     setFailed(false);

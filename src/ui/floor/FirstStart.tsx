@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import { useApp } from '../app';
+import { DemoOffer } from '../parts/DemoOffer';
 import { TextField } from '../parts/TextField';
 import { go } from '../routes';
 import { PAIN_CAUTION } from '../setWords';
@@ -24,6 +25,7 @@ export function FirstStart({ above }: { above: ComponentChildren }) {
   return (
     <>
       {above}
+      <DemoOffer />
       <form
         class="card first-start"
         onSubmit={(event) => {

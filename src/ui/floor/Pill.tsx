@@ -10,7 +10,7 @@ const BLINK_MS = 800;
 
 /** Says truthfully where the records are. A tap opens Backup. */
 export function Pill() {
-  const { log, world } = useApp();
+  const { log, world, demo } = useApp();
   useWatch(['status']);
   const text = useTicking(() => {
     const status = log.status();
@@ -19,6 +19,8 @@ export function Pill() {
     if (status.phase === 'yielded') return 'NOT SAVING: reload';
     if (status.saveFault && status.unsaved > 0) return `NOT SAVED: ${countOf(status.unsaved, 'record')}`;
     if (status.unsavedSince !== null && world.now() - status.unsavedSince > BLINK_MS) return 'saving…';
+    // nobody needs a backup of what is invented
+    if (demo.shown) return 'saved on this phone';
     const day = (at: number) => instantAt(at, world.zone()).day;
     const backup =
       status.lastBackup === null ? null : Math.max(0, daysBetween(day(status.lastBackup), day(world.now())));

@@ -18,7 +18,7 @@ const InstallHint = later(() => import('../desk/InstallHint').then((file) => fil
 /** Today: everyone, stacked from the bottom, the running sessions nearest the thumb. */
 export function Today() {
   const app = useApp();
-  const { log, views, world, snapshot } = app;
+  const { log, views, world, snapshot, demo } = app;
   const clients = views.clients(log);
   useWatch([
     'status',
@@ -55,7 +55,9 @@ export function Today() {
         {version === 'old' || (version === 'ready' && open && running.length === 0) ? (
           <UpdateCard state={version} />
         ) : null}
-        {open && running.length === 0 && fresh?.some(isAfterFirst) ? <InstallOnce drawn={toBottom} /> : null}
+        {open && !demo.shown && running.length === 0 && fresh?.some(isAfterFirst) ? (
+          <InstallOnce drawn={toBottom} />
+        ) : null}
         {lines.length > 0 ? <TodayActs /> : null}
         <UndoHere />
         {lines.length === 0 && open ? <FirstStart above={<TodayActs />} /> : null}
