@@ -15,6 +15,8 @@ declare const BUILD_MARK: string;
 /** Asking more often than this wakes the phone's radio for nothing. */
 const CHECK_MS = 30 * 60_000;
 const TRY_MS = 500;
+/** Asked while the old worker still answers, the browser may put the change off for long: at a start it is asked a moment after the last file came. */
+const QUIET_MS = 1000;
 /** How long a tap on "use" stands: a browser may finish old work first, and the next session must not be cut short by it. */
 const ASKED_MS = 5000;
 /** A store that does not answer within this is not waited for: the page stays, and it is tried again. */
@@ -135,6 +137,7 @@ export function keepUpdated(deps: UpdateDeps): Update {
     // a start is the one moment at which nothing is lost by going over at once
     const { phase, openFault } = log.status();
     const isStart = phase === 'open' || openFault?.type === 'newer';
+    if (state === 'ready' && isStart) await new Promise((quiet) => setTimeout(quiet, QUIET_MS));
     if (state === 'ready' && isStart && !touched && isFree()) skipWaiting();
     else await check();
   }

@@ -86,6 +86,9 @@ test('a tab that slept while another took the new version goes over when it wake
   // its log does not open yet, so that none of its later parts is loaded
   await phone.page.evaluate(() => localStorage.setItem('test.open', 'late'));
   const asleep = await phone.tab('/library');
+  // the browser puts a change of workers off while the old one still answers
+  await asleep.waitForLoadState('networkidle');
+  await asleep.waitForTimeout(1000);
   await phone.takeOver(phone.page);
   await expect.poll(() => phone.build(phone.page)).toBe('new');
   expect(await phone.build(asleep)).toBe('old');
