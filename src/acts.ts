@@ -1,9 +1,12 @@
 import * as blocks from './log/blockActs';
 import * as care from './log/careActs';
+import * as devices from './log/deviceNames';
+import { eraseClient } from './log/eraseActs';
 import { exportLog } from './log/export';
 import * as library from './log/libraryActs';
 import { logSet, padDraft } from './log/logSet';
 import * as plans from './log/planActs';
+import * as records from './log/recordActs';
 import * as rounds from './log/roundActs';
 import * as sessions from './log/sessionActs';
 import * as sets from './log/setActs';
@@ -23,6 +26,9 @@ export const acts: Acts = {
   ...templates,
   ...care,
   ...work,
+  ...devices,
+  ...records,
+  eraseClient,
   logSet,
   padDraft,
   choose,

@@ -3,11 +3,14 @@ import { useContext, useEffect, useLayoutEffect, useReducer } from 'preact/hooks
 import type { World } from '../domain/world';
 import type * as blocks from '../log/blockActs';
 import type * as care from '../log/careActs';
+import type * as devices from '../log/deviceNames';
+import type { eraseClient } from '../log/eraseActs';
 import type { exportLog } from '../log/export';
 import type * as library from '../log/libraryActs';
 import type { Log } from '../log/log';
 import type { logSet, padDraft } from '../log/logSet';
 import type * as plans from '../log/planActs';
+import type * as records from '../log/recordActs';
 import type * as rounds from '../log/roundActs';
 import type * as sessions from '../log/sessionActs';
 import type * as sets from '../log/setActs';
@@ -53,7 +56,10 @@ export type Acts = typeof library &
   typeof rounds &
   typeof templates &
   typeof care &
-  typeof work & {
+  typeof work &
+  typeof devices &
+  typeof records & {
+    readonly eraseClient: typeof eraseClient;
     readonly logSet: typeof logSet;
     readonly padDraft: typeof padDraft;
     readonly choose: typeof choose;

@@ -83,6 +83,10 @@ export function undoText(act: ActName, who: string): string {
     'set-up': 'set-up',
     setting: 'setting',
     'body-mass': 'body mass',
+    settle: 'choice',
+    'bring-back': 'bringing back',
+    'remove-again': 'removal',
+    'name-device': 'name',
   };
   return `Undo ${what[act.type] ?? 'last'}${who ? ` · ${who}` : ''}`;
 }
