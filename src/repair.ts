@@ -1,13 +1,11 @@
 import { exportLog } from './log/export';
+import { OWN_LOG } from './log/showing';
 import { REPAIR } from './ui/repairWords';
 
 /*
  * The page that helps when a version of the app does not start. Built as one file that shares nothing with the app (vite.config.ts), and brought by
  * src/public/guard.js. It may throw away the app's files (Cache Storage, the worker), never records.
  */
-
-/** The log's name, as main.ts has it. */
-const LOG = 'cuewright';
 
 const said = element('p', '');
 said.setAttribute('role', 'status');
@@ -26,7 +24,7 @@ document.body.replaceChildren(main);
 
 async function save(): Promise<void> {
   try {
-    const made = await exportLog(LOG, [], Date.now());
+    const made = await exportLog(OWN_LOG, [], Date.now());
     const link = document.createElement('a');
     link.href = URL.createObjectURL(made.blob);
     link.download = `cuewright-${new Date().toISOString().slice(0, 10)}.jsonl`;
