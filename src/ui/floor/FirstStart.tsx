@@ -25,7 +25,6 @@ export function FirstStart({ above }: { above: ComponentChildren }) {
   return (
     <>
       {above}
-      <DemoOffer />
       <form
         class="card first-start"
         onSubmit={(event) => {
@@ -53,6 +52,7 @@ export function FirstStart({ above }: { above: ComponentChildren }) {
           Where records are kept, and how to keep them
         </button>
       </form>
+      <DemoOffer />
     </>
   );
 }

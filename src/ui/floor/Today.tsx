@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useRef } from 'preact/hooks';
+import { useCallback, useEffect, useLayoutEffect, useRef } from 'preact/hooks';
 import { instantAt } from '../../domain/day';
 import { useApp, useRedraw, useUpdate, useWatch } from '../app';
 import { countOf, dayLong, dayShort } from '../format';
@@ -33,19 +33,31 @@ export function Today() {
   const version = useUpdate();
   const bottom = useRef<HTMLDivElement>(null);
   const open = log.status().phase !== 'opening';
-  const fresh = open ? todayLines(app, instantAt(world.now(), world.zone())) : undefined;
-  const lines = fresh ?? readSnapshot(snapshot.read()) ?? [];
+  // open and without a seat, the rows are still being read
+  const reading = log.status().phase === 'open' && log.status().seat === null;
+  const before = readSnapshot(snapshot.read());
+  const fresh = open && !reading ? todayLines(app, instantAt(world.now(), world.zone()), before) : undefined;
+  const lines = fresh ?? before ?? [];
   const text = fresh && log.status().phase === 'open' ? snapshotOf(fresh) : undefined;
   useEffect(() => {
     if (text !== undefined) snapshot.write(text);
   }, [snapshot, text]);
-  const toBottom = useCallback(() => bottom.current?.scrollIntoView({ block: 'end' }), []);
-  useEffect(toBottom, [lines.length]);
+  // until someone takes hold of the screen: lines grow when what they tell is read
+  const untouched = useRef(true);
+  const toBottom = useCallback(() => {
+    if (untouched.current) bottom.current?.scrollIntoView({ block: 'end' });
+  }, []);
+  const touch = () => {
+    untouched.current = false;
+  };
+  useLayoutEffect(() => {
+    if (lines.length > 0) toBottom();
+  });
 
   const running = lines.filter((line) => line.state === 'running');
   const main = running.at(-1) ?? null;
   return (
-    <main class="today">
+    <main class="today" onPointerDown={touch} onWheel={touch} onKeyDown={touch}>
       <header class="today-head">
         <h1>{dayLong(day)}</h1>
         <Pill />
@@ -60,7 +72,7 @@ export function Today() {
         ) : null}
         {lines.length > 0 ? <TodayActs /> : null}
         <UndoHere />
-        {lines.length === 0 && open ? <FirstStart above={<TodayActs />} /> : null}
+        {lines.length === 0 && open && !reading ? <FirstStart above={<TodayActs />} /> : null}
         <ul>
           {lines.map((line) => (
             <Line key={line.stream} line={line} day={day} main={line === main} />

@@ -33,8 +33,11 @@ export type TodayLine = {
   readonly since: string | null;
 };
 
-/** Returns today's lines from top to bottom: not today, done today, running; the running session that began last is nearest the thumb. */
-export function todayLines(app: App, now: Instant): readonly TodayLine[] {
+/**
+ * Returns today's lines from top to bottom: not today, done today, running; the running session that began last is nearest the thumb. What a
+ * client's ended sessions tell is taken from `before` until they are read: a line says nothing untrue meanwhile, and does not change twice.
+ */
+export function todayLines(app: App, now: Instant, before: readonly TodayLine[] = []): readonly TodayLine[] {
   const { log, views } = app;
   const inMemory = views.sessionsInMemory(log);
   const lines = views.clients(log).map((client): TodayLine => {
@@ -42,27 +45,34 @@ export function todayLines(app: App, now: Instant): readonly TodayLine[] {
     const running = own.find((one) => !one.session.end);
     const todays = own.find((one) => one.session.start?.day === now.day);
     const open = running ?? todays;
-    const latest = log.lastTimes(client.id, '', '') ?? [];
-    const last = latest[0];
+    const latest = log.lastTimes(client.id, '', '');
+    const told = latest ? undefined : before.find((line) => line.stream === client.id);
+    const last = latest?.[0];
+    const lastDay = last?.day ?? told?.lastDay ?? null;
+    const lastSession = last?.session ?? told?.session ?? null;
     const template = templateOf(app, client.id, now);
-    const usual = template ? undefined : usualOf(latest.filter((one) => one.session !== running?.session.id));
+    const usual = template ? undefined : usualOf((latest ?? []).filter((one) => one.session !== running?.session.id));
     return {
       stream: client.id,
       alias: client.alias,
       short: client.short,
-      state: running ? 'running' : todays || last?.day === now.day ? 'done-today' : 'not-today',
-      session: open?.session.id ?? (last?.day === now.day ? last.session : null),
+      state: running ? 'running' : todays || lastDay === now.day ? 'done-today' : 'not-today',
+      session: open?.session.id ?? (lastDay === now.day ? lastSession : null),
       sessions: own.filter((one) => one.session.start?.day === now.day).length,
       effortOpen: !running && todays?.session.effort === undefined && (todays?.session.sets.length ?? 0) > 0,
       template,
-      usual: usual ? { session: usual.session, names: namesOf(app, usual.exercises ?? []) } : null,
+      usual: usual
+        ? { session: usual.session, names: namesOf(app, usual.exercises ?? []) }
+        : template
+          ? null
+          : (told?.usual ?? null),
       work: views
         .otherWork(log, client.id)
         .filter((one) => one.day === now.day)
         .map((one) => one.work),
       sets: open?.session.sets.filter((set) => set.kind !== 'warm-up').length ?? 0,
       startedAt: open?.session.start?.at ?? null,
-      lastDay: last?.day ?? null,
+      lastDay,
       date: client.date ?? null,
       days: client.date ? daysBetween(now.day, client.date.day) : null,
       since: client.since ?? null,
