@@ -194,6 +194,12 @@ describe('from an empty start', () => {
     }
     await trend();
     await look('trend');
+    for (const path of ['/backup', '/help', '/library/exercises', '/settings']) {
+      floor = handsOn(await phone.relaunch(path));
+      await loaded();
+      await floor.page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
+      await look(path.slice(1).replace('/', ' '));
+    }
   });
 });
 
