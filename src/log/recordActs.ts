@@ -1,7 +1,7 @@
 import type { Result } from '../domain/result';
 import { removing, restoring, standing } from '../merge/removal';
 import type { Json, Row } from '../merge/row';
-import { type Beside, besideIn, settle } from './beside';
+import { type Beside, besideIn, settle, settledIn } from './beside';
 import { keyOf } from './keys';
 import type { Log } from './log';
 import type { SessionPlace } from './logSet';
@@ -23,6 +23,8 @@ export type Finds<T> = { readonly count: number; readonly list: readonly Found<T
 
 export type Records = {
   readonly beside: Finds<Beside>;
+  /** What was settled here lately, with what was let go. */
+  readonly settled: Finds<Beside>;
   readonly both: Finds<RemovedAndWritten>;
   readonly mending: Finds<Mending>;
   /** The latest first. */
@@ -37,14 +39,16 @@ const MOST_LISTED = 200;
  */
 export async function gatherRecords(log: Log, now: number): Promise<Records | undefined> {
   const beside: Found<Beside>[] = [];
+  const settled: Found<Beside>[] = [];
   const both: Found<RemovedAndWritten>[] = [];
   const mending: Found<Mending>[] = [];
   const removed: Found<Removed>[] = [];
-  const counts = { beside: 0, both: 0, mending: 0, removed: 0 };
+  const counts = { beside: 0, settled: 0, both: 0, mending: 0, removed: 0 };
   function put<T>(list: Found<T>[], of: keyof typeof counts, row: Row, some: readonly T[]): void {
     counts[of] += some.length;
     for (const one of some) if (list.length < MOST_LISTED) list.push({ ...one, row });
   }
+  const undo = log.inside((core) => [...core.undo]);
   const isRead = await scanRows(log, async (rows) => {
     const inBatch = new Map(rows.map((row) => [keyOf(row), row]));
     const reader = { get: (key: string) => log.get(key) ?? inBatch.get(key), ofKind: log.ofKind };
@@ -57,6 +61,7 @@ export async function gatherRecords(log: Log, now: number): Promise<Records | un
         row,
         besideIn(row).filter(({ path }) => Object.hasOwn(values, path)),
       );
+      put(settled, 'settled', row, settledIn(row, undo));
       // what a continuation lacks is told with its parent, and it is removed and brought back with it
       put(
         both,
@@ -76,6 +81,7 @@ export async function gatherRecords(log: Log, now: number): Promise<Records | un
   if (!isRead) return undefined;
   return {
     beside: { count: counts.beside, list: beside },
+    settled: { count: counts.settled, list: settled },
     both: { count: counts.both, list: both },
     mending: { count: counts.mending, list: mending },
     removed: { count: counts.removed, list: removed },

@@ -8,6 +8,7 @@ import { go, route } from './routes';
 import { openFaultSentence } from './storeWords';
 
 const Backup = later(() => import('./desk/Backup').then((file) => file.Backup));
+const Records = later(() => import('./desk/Records').then((file) => file.Records));
 const ClientPage = later(() => import('./people/ClientPage').then((file) => file.ClientPage));
 const ClientView = later(() => import('./floor/ClientView').then((file) => file.ClientView));
 const Settings = later(() => import('./desk/Settings').then((file) => file.Settings));
@@ -75,6 +76,12 @@ function Screen() {
       return (
         <Boundary key="backup" what="Backup">
           <Backup />
+        </Boundary>
+      );
+    case 'records':
+      return (
+        <Boundary key="records" what="Records">
+          <Records />
         </Boundary>
       );
     case 'settings':

@@ -28,7 +28,7 @@ export const LIBRARY_TABS = ['exercises', 'cues', 'faults', 'places'] as const;
 export type LibraryTab = (typeof LIBRARY_TABS)[number];
 
 /** Pages that need to know nothing. */
-const PLAIN_PAGES = ['backup', 'settings', 'help'] as const;
+const PLAIN_PAGES = ['backup', 'records', 'settings', 'help'] as const;
 
 export type Route =
   | { readonly page: 'today' }
@@ -39,6 +39,8 @@ export type Route =
   /** What the client may see of a session. */
   | { readonly page: 'view'; readonly stream: string; readonly session: string }
   | { readonly page: 'backup' }
+  /** What someone has to settle, to mend, or may bring back. */
+  | { readonly page: 'records' }
   | { readonly page: 'settings' }
   | { readonly page: 'help' }
   | { readonly page: 'library'; readonly part: LibraryTab }
@@ -72,6 +74,7 @@ export function pathOf(route: Route): string {
     case 'today':
       return '/';
     case 'backup':
+    case 'records':
     case 'settings':
     case 'help':
       return `/${route.page}`;

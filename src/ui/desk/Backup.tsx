@@ -8,6 +8,8 @@ import { STORAGE_IN_THREE } from '../installWords';
 import { DemoOffer } from '../parts/DemoOffer';
 import { PageHead } from '../parts/PageHead';
 import { say } from '../parts/say';
+import { RECORDS } from '../recordWords';
+import { go } from '../routes';
 import { openFaultSentence } from '../storeWords';
 import { backupText } from '../words';
 import { InstallHint } from './InstallHint';
@@ -36,13 +38,21 @@ export function Backup() {
       ) : null}
       <section class="card">
         <h2>Where the records are</h2>
-        {STORAGE_IN_THREE.map((sentence) => (
-          <p key={sentence}>{sentence}</p>
-        ))}
-        <p>
-          <strong>{demo.shown ? DEMO.noBackup : `${sentenceCase(backupText(days))}.`}</strong>
-        </p>
-        <p class="hint">{PERSISTED[status.persisted]}</p>
+        {demo.shown ? (
+          <p>
+            <strong>{DEMO.noBackup}</strong>
+          </p>
+        ) : (
+          <>
+            {STORAGE_IN_THREE.map((sentence) => (
+              <p key={sentence}>{sentence}</p>
+            ))}
+            <p>
+              <strong>{sentenceCase(backupText(days))}.</strong>
+            </p>
+            <p class="hint">{PERSISTED[status.persisted]}</p>
+          </>
+        )}
         <p class="hint">They are not encrypted: the phone’s own lock and encryption protect them.</p>
         {status.broughtBack > 0 ? (
           <p>At this start {countOf(status.broughtBack, 'record')} came back from the second copy.</p>
@@ -54,8 +64,15 @@ export function Backup() {
         ) : null}
       </section>
       <SaveFile />
+      <section class="card" aria-label="records">
+        <h2>Records</h2>
+        <p class="hint">{RECORDS.intro}</p>
+        <button type="button" class="button" onClick={() => go({ page: 'records' })}>
+          To settle, to mend, to bring back
+        </button>
+      </section>
       <DemoOffer />
-      <InstallHint toBackup={false} />
+      {demo.shown ? null : <InstallHint toBackup={false} />}
       <VersionCard />
     </main>
   );

@@ -1,3 +1,4 @@
+import { useState } from 'preact/hooks';
 import { EFFORT_SCALES, FIRST_DAYS, REST_GROUPS, type RestGroup, type SettingPath } from '../../domain/settings';
 import { HEIGHT_UNITS, LOAD_UNITS } from '../../domain/units';
 import type { Json } from '../../merge/row';
@@ -6,6 +7,9 @@ import { WEEK_DAY } from '../blockWords';
 import { duration } from '../format';
 import { Chip, ChipRow } from '../parts/Chip';
 import { PageHead } from '../parts/PageHead';
+import { say } from '../parts/say';
+import { TextField } from '../parts/TextField';
+import { DEVICE, deviceNameSentence } from '../recordWords';
 import {
   LANGUAGE_HINT,
   REST_GROUP,
@@ -84,6 +88,7 @@ export function Settings() {
         ))}
       </section>
       <Theme />
+      <DeviceName key={phase} canWrite={canWrite} />
       <section class="card" aria-label="language">
         <h2>Language</h2>
         <p class="hint">{LANGUAGE_HINT}</p>
@@ -142,6 +147,29 @@ function Theme() {
         ))}
       </ChipRow>
       <p class="hint">{THEME_HINT}</p>
+    </section>
+  );
+}
+
+/** What this device is called where two wrote different things. */
+function DeviceName({ canWrite }: { canWrite: boolean }) {
+  const { log, acts } = useApp();
+  const device = acts.thisDevice(log);
+  const [name, setName] = useState(acts.deviceNames(log).get(device) ?? '');
+  const [fault, setFault] = useState<string>();
+  if (device === '') return null;
+  const keep = () => {
+    const named = acts.nameDevice(log, device, name);
+    setFault(named.ok ? undefined : deviceNameSentence(named.error));
+    if (named.ok) say('Name kept.');
+  };
+  return (
+    <section class="card" aria-label="this device">
+      <h2>This device</h2>
+      <TextField label={DEVICE.label} value={name} onText={setName} hint={DEVICE.hint} fault={fault} />
+      <button type="button" class="button" disabled={!canWrite} onClick={keep}>
+        Keep this name
+      </button>
     </section>
   );
 }

@@ -9,6 +9,7 @@ import { BOUNDS, type SetRecord } from '../../domain/set';
 import { distanceUnitOf, type Settings } from '../../domain/settings';
 import { type SetUp, setUpTexts } from '../../domain/setUp';
 import { useApp } from '../app';
+import { BesideChoice } from '../desk/BesideChoice';
 import { faultSentence } from '../faultWords';
 import { timeOfDay } from '../format';
 import { FAULTS } from '../libraryWords';
@@ -16,6 +17,7 @@ import { Chip, ChipRow } from '../parts/Chip';
 import { Sheet } from '../parts/Sheet';
 import { say } from '../parts/say';
 import { TextField } from '../parts/TextField';
+import { RECORDS } from '../recordWords';
 import { heldText } from '../sentence';
 import { ENDED, FORM, unreadSentence } from '../setWords';
 import { EntryEditor } from './EntryEditor';
@@ -35,6 +37,7 @@ export function SetSheet({ pad, set, close }: SetSheetProps) {
   return (
     <Sheet title={`${exercise?.name ?? 'Set'}: ${heldText(set, exercise)}`} onClose={close}>
       {unread ? <p class="fault">{unread}</p> : null}
+      <OnTwoDevices place={place} set={set} />
       <MoveRow place={place} set={set} close={close} />
       <Observed place={place} set={set} />
       {exercise ? <Held pad={pad} set={set} exercise={exercise} close={close} /> : null}
@@ -52,6 +55,21 @@ export function SetSheet({ pad, set, close }: SetSheetProps) {
         </button>
       </div>
     </Sheet>
+  );
+}
+
+/** [M6] What two devices wrote of this set without seeing each other: the same choice as on the Records page. */
+function OnTwoDevices({ place, set }: { place: Place; set: SetRecord }) {
+  const { log, acts } = useApp();
+  const found = acts.besideOfSet(log, place, set.id);
+  if (found.length === 0) return null;
+  return (
+    <section class="card" aria-label="written on two devices">
+      <p class="fault">{RECORDS.onTwo}</p>
+      {found.map((one) => (
+        <BesideChoice key={one.path} found={one} as="open" />
+      ))}
+    </section>
   );
 }
 

@@ -13,6 +13,7 @@ import { Pill } from './Pill';
 import { readSnapshot, snapshotOf, type TodayLine, todayLines } from './todayLines';
 
 const FirstStart = later(() => import('./FirstStart').then((file) => file.FirstStart));
+const RecordsLine = later(() => import('../desk/RecordsLine').then((file) => file.RecordsLine));
 const InstallHint = later(() => import('../desk/InstallHint').then((file) => file.InstallHint));
 
 /** Today: everyone, stacked from the bottom, the running sessions nearest the thumb. */
@@ -70,6 +71,7 @@ export function Today() {
         {open && !demo.shown && running.length === 0 && fresh?.some(isAfterFirst) ? (
           <InstallOnce drawn={toBottom} />
         ) : null}
+        {open && running.length === 0 && lines.length > 0 ? <RecordsLine drawn={toBottom} /> : null}
         {lines.length > 0 ? <TodayActs /> : null}
         <UndoHere />
         {lines.length === 0 && open && !reading ? <FirstStart above={<TodayActs />} /> : null}

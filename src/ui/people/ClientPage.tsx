@@ -13,6 +13,7 @@ import { say } from '../parts/say';
 import { TextField } from '../parts/TextField';
 import { back } from '../routes';
 import { CarePart } from './CarePart';
+import { EraseClient } from './EraseClient';
 import { Restrictions } from './Restrictions';
 
 /** One client: a new one in a few taps, or what is known of one. */
@@ -42,6 +43,7 @@ export function ClientPage({ stream }: { stream: string | null }) {
           <CarePart stream={stream} />
           <BodyMass stream={stream} today={today} />
           <RemoveClient stream={stream} />
+          <EraseClient stream={stream} alias={client?.alias ?? ''} />
         </>
       )}
     </main>
