@@ -32,6 +32,7 @@ export function BesideChoice({ found, as, whole = false }: BesideChoiceProps) {
           key={`${stamp.l}/${stamp.writer}`}
           type="button"
           class="button records-value"
+          {...(as === 'settled' ? { 'aria-pressed': at === 0 } : {})}
           onClick={() => {
             void acts.settleFound(log, found, value);
             say(RECORDS.said);
