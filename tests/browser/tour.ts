@@ -1,3 +1,4 @@
+import { writeFromAnother } from './anotherDevice';
 import { type Hands, handsOn } from './hands';
 import type { Phone } from './harness';
 
@@ -155,6 +156,7 @@ async function ends(phone: Phone, floor: Hands, look: Look, lookAtPage: Look): P
   await floor.tap('Prepare the file');
   await floor.page.getByRole('button', { name: 'Save the file' }).waitFor();
   await lookAtPage('the backup');
+  await records(phone, lookAtPage);
   await library(phone, lookAtPage);
   for (const page of ['Settings', 'Help']) {
     const shown = await phone.relaunch(`/${page.toLowerCase()}`);
@@ -187,4 +189,40 @@ async function library(phone: Phone, lookAtPage: Look): Promise<void> {
   await floor.tap('Add a place');
   await floor.tap('commercial gym');
   await lookAtPage('a place to begin with');
+}
+
+async function records(phone: Phone, lookAtPage: Look): Promise<void> {
+  await writeFromAnother(phone.page, 'sessions', 'sets/', ({ body }) => {
+    const [path = ''] = Object.keys(body).filter((one) => /^sets\/[^/]+\/reps$/.test(one));
+    const set = path.slice(0, -'/reps'.length);
+    const kg = { value: { value: 20, unit: 'kg' } };
+    return {
+      [path]: { value: 11, beside: true },
+      [`${set}/removed`]: { value: { removed: true, seen: {} } },
+      [`${set}/added`]: kg,
+      [`${set}/assist`]: kg,
+    };
+  });
+  const floor = handsOn(await phone.relaunch('/records'));
+  await floor.page.getByRole('region', { name: 'Needs mending' }).waitFor();
+  await lookAtPage('what is to settle and to mend');
+  await floor.tapOn(floor.page.getByRole('button', { name: /^11/ }).first());
+  await floor.page.getByRole('region', { name: 'Settled lately' }).waitFor();
+  await lookAtPage('what was settled');
+  const { stream } = await floor.page.evaluate(async () => {
+    const opening = indexedDB.open('cuewright');
+    const db = await new Promise<IDBDatabase>((resolve) => {
+      opening.onsuccess = () => resolve(opening.result);
+    });
+    const all = db.transaction('rows').objectStore('rows').getAll();
+    const rows = await new Promise<{ kind: string; stream: string }[]>((resolve) => {
+      all.onsuccess = () => resolve(all.result);
+    });
+    db.close();
+    return { stream: rows.find(({ kind }) => kind === 'client')?.stream ?? '' };
+  });
+  const page = handsOn(await phone.relaunch(`/client/${stream}`));
+  await page.tap('Erase this client for good…');
+  await page.tap('Erase for good');
+  await lookAtPage('a client to be erased, refused');
 }
