@@ -93,7 +93,7 @@ describe('a log that does not open', () => {
     expect(stored.sets('Client K')).toMatchObject([{ load: { value: 60, unit: 'kg' }, reps: 5 }]);
     await says(main(), 'this file holds only what was on the screen and in the second copy');
     // nothing of this counts as a backup
-    await says(main(), 'no backup yet');
+    await says(main(), 'No backup yet');
     await phone.tell('open', null);
     floor = handsOn(await phone.relaunch());
     await floor.tap('Resume K');
