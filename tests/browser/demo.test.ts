@@ -270,7 +270,7 @@ describe('killed in the middle', () => {
     expect([...ends].sort()).toEqual(['none', 'whole']);
   });
 
-  test('of loading, with half of it written: the start after clears it away', async () => {
+  test('of loading, with half of it written, or of removing: the start after clears it away', async () => {
     await floor.page.evaluate(async () => {
       localStorage.setItem('cuewright.demo', 'loading');
       localStorage.setItem('cuewright-demo.device', 'abcdefgh');
@@ -283,6 +283,11 @@ describe('killed in the middle', () => {
       });
     });
     expect(await traces(floor.page)).toHaveLength(4);
+    floor = handsOn(await phone.relaunch('/'));
+    await says(main(), 'Start the first session');
+    await expect.poll(() => traces(floor.page)).toEqual([]);
+    await load();
+    await floor.page.evaluate(() => localStorage.setItem('cuewright.demo', 'leaving'));
     floor = handsOn(await phone.relaunch('/'));
     await says(main(), 'Start the first session');
     await expect.poll(() => traces(floor.page)).toEqual([]);
