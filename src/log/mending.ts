@@ -13,11 +13,12 @@ export type Mending = {
   readonly faults: readonly Unread[];
 };
 
-/** Returns whether a row in memory needs mending, and what of it; undefined where it is well, removed, or of a kind that is not read whole. */
+/** Returns whether a row in memory needs mending, and what of it; undefined where it is well, removed, undone, or of a kind that is not read whole. */
 export function needsMending(log: Pick<Log, 'get' | 'ofKind'>, row: Row): Mending | undefined {
   const { stream, id, kind } = row;
   const name = { stream, id, kind };
-  if (Object.keys(shownOf(row)).length === 0) return undefined;
+  // removed, or undone: nothing is noted any more
+  if (Object.values(shownOf(row)).every((value) => value === null)) return undefined;
   if (kind === 'session') {
     const read = session(log, stream, id);
     return read && read.unread.length > 0 ? { name, faults: read.unread } : undefined;

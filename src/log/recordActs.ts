@@ -88,6 +88,12 @@ export async function gatherRecords(log: Log, now: number): Promise<Records | un
   };
 }
 
+/** Returns whether a client is there whose name cannot be read: their page asks for one. */
+export function needsName(log: Log, stream: string): boolean {
+  const row = log.get(keyOf({ stream, id: stream }));
+  return row?.kind === 'client' && needsMending(log, row) !== undefined;
+}
+
 /** Returns what stands beside each other in one set of a session in memory. */
 export function besideOfSet(log: Log, place: SessionPlace, set: string): readonly Found<Beside>[] {
   return sessionRows(log, place.stream, place.session).flatMap((row) =>

@@ -6,36 +6,13 @@ import { needsMending } from '../../src/log/mending';
 import { bringBack, recentlyRemoved, removedAndWritten } from '../../src/log/removed';
 import { scanRows } from '../../src/log/scan';
 import type { Row } from '../../src/merge/row';
-import { createDevice } from './fakes/device';
 import { turns } from './fakes/life';
 import { launched, log, newClient, onFloor, setsOf } from './floor';
 import { REAL } from './room';
 import { ended } from './suite-sets';
+import { carried, sessionOf, two } from './twoPhones';
 
 const DAY = 86_400_000;
-
-/** Two phones that hold the same session of one set, on different launches of different devices. */
-async function two() {
-  const floor = await onFloor(REAL, 3);
-  const { set, saved } = log(REAL, floor, '100', '5');
-  await saved;
-  const device = createDevice(4);
-  const other = { device, app: await launched(REAL, device), place: floor.place };
-  await carried(floor, other);
-  return { floor, other, set };
-}
-
-type On = Awaited<ReturnType<typeof onFloor>>;
-
-async function carried(from: On, to: On): Promise<void> {
-  const rows: Row[] = [];
-  expect(await from.app.run(() => scanRows(from.app.log, (some) => void rows.push(...some)))).toBe(true);
-  const prepared = to.app.run(() => beginImport(to.app.log));
-  await to.app.run(() => prepared.take(rows));
-  expect(await to.app.run(() => prepared.commit())).toMatchObject({ ok: true });
-}
-
-const sessionOf = ({ app, place }: On): Row => app.log.get(`${place.stream}/${place.session}`)!;
 
 describe('[M6] values written without seeing each other', () => {
   test('are listed with who wrote them, and one is chosen; the other phone then shows it alone', async () => {

@@ -3,6 +3,7 @@ import type { Found } from '../../log/recordActs';
 import { useApp } from '../app';
 import { say } from '../parts/say';
 import { deviceWords, pathWords, RECORDS, stampWords, valueWords, whereWords } from '../recordWords';
+import { Where } from './Where';
 import { namesIn } from './waiting';
 import './records.css';
 
@@ -23,8 +24,13 @@ export function BesideChoice({ found, as, whole = false }: BesideChoiceProps) {
   const field = pathWords(found.name.kind, found.path);
   return (
     <fieldset class="records-choice">
-      <legend dir="auto">
-        {whole ? `${whereWords(names, found.row, found.path)} · ` : ''}
+      <legend>
+        {whole ? (
+          <>
+            <Where text={whereWords(names, found.row, found.path)} />
+            {' · '}
+          </>
+        ) : null}
         <b>{field}</b>
       </legend>
       {[found.shown, ...found.others].map(({ value, stamp }, at) => (

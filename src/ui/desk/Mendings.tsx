@@ -5,6 +5,7 @@ import { useApp } from '../app';
 import { leftOutWords, pathWords, RECORDS, rowWords, whereWords } from '../recordWords';
 import { go, type Route } from '../routes';
 import { unreadSentence } from '../setWords';
+import { Where } from './Where';
 import { namesIn } from './waiting';
 
 type Line = { readonly one: Found<Mending>; readonly fault: Unread | undefined };
@@ -27,7 +28,9 @@ export function Mendings({ found }: { found: Finds<Mending> }) {
           const to = placeOf(one, fault);
           return (
             <li key={`${one.row.stream}/${one.row.id}/${fault?.path}/${fault?.type}`}>
-              <p dir="auto">{where}</p>
+              <p>
+                <Where text={where} />
+              </p>
               <p class="fault">{saidOf(fault)}</p>
               {to ? (
                 <button type="button" class="button" aria-label={`Open it: ${where}`} onClick={() => go(to)}>
@@ -50,6 +53,7 @@ function saidOf(fault: Unread | undefined): string {
 
 /** Where it is mended: the set's sheet, or the session. */
 function placeOf({ name, row }: Found<Mending>, fault: Unread | undefined): Route | undefined {
+  if (name.kind === 'client') return { page: 'client', stream: row.stream };
   if (name.kind !== 'session') return undefined;
   const set = /^sets\/([^/]+)/.exec(fault?.path ?? '')?.[1];
   const place = { page: 'session', stream: row.stream, session: row.id } as const;

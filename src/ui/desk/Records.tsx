@@ -10,6 +10,7 @@ import { deviceWords, RECORDS, stampWords, whereWords } from '../recordWords';
 import { undoneSentence, undoText } from '../words';
 import { BesideChoice } from './BesideChoice';
 import { Mendings } from './Mendings';
+import { Where } from './Where';
 import { gather, namesIn } from './waiting';
 
 /** What someone has to look at: values written on two devices, removals that met edits, what needs mending, what can be brought back. */
@@ -146,7 +147,9 @@ function Both({ found, of, canWrite }: ListProps<RemovedAndWritten>) {
           const where = whereWords(namesIn(app), one.row, one.thing);
           return (
             <li key={`${keyOf(one)}/${one.thing}`}>
-              <p dir="auto">{where}</p>
+              <p>
+                <Where text={where} />
+              </p>
               <p class="hint">
                 Removed on <Who stamp={one.by} />, {stampWords(one.by, world.zone())}; edited on{' '}
                 <Who stamp={one.written} />, {stampWords(one.written, world.zone())}.
@@ -198,7 +201,9 @@ function Gone({ found, of, canWrite }: ListProps<Removed>) {
           const where = whereWords(namesIn(app), one.row, one.thing);
           return (
             <li key={`${keyOf(one)}/${one.thing}`}>
-              <p dir="auto">{where}</p>
+              <p>
+                <Where text={where} />
+              </p>
               <p class="hint">
                 Removed on <Who stamp={one.by} />, {stampWords(one.by, world.zone())}.
               </p>

@@ -18,14 +18,15 @@ import { Restrictions } from './Restrictions';
 
 /** One client: a new one in a few taps, or what is known of one. */
 export function ClientPage({ stream }: { stream: string | null }) {
-  const { log, views, world } = useApp();
+  const { log, acts, views, world } = useApp();
   useWatch(['status', 'kind:client']);
   const client = stream === null ? undefined : views.client(log, stream);
-  if (stream !== null && !client) return <NoClient />;
+  // one whose name cannot be read is mended here [M9]
+  if (stream !== null && !client && !acts.needsName(log, stream)) return <NoClient />;
   const today = instantAt(world.now(), world.zone()).day;
   return (
     <main class="page">
-      <PageHead title={client?.alias ?? 'A new client'} />
+      <PageHead title={client?.alias ?? (stream === null ? 'A new client' : 'A client without a name')} />
       <DaysToGo client={client} today={today} />
       <ClientForm
         key={stream ?? 'new'}
@@ -43,7 +44,7 @@ export function ClientPage({ stream }: { stream: string | null }) {
           <CarePart stream={stream} />
           <BodyMass stream={stream} today={today} />
           <RemoveClient stream={stream} />
-          <EraseClient stream={stream} alias={client?.alias ?? ''} />
+          {client ? <EraseClient stream={stream} alias={client.alias} /> : null}
         </>
       )}
     </main>
