@@ -199,6 +199,20 @@ test('what does not go together is told in words, opened and mended by an ordina
   expect(mended).toMatchObject({ load: { value: 60 }, unread: [] });
 });
 
+test('a client whose name cannot be read is listed, and is given one', async () => {
+  await end();
+  await writeFromAnother(floor.page, 'rows', 'alias', () => ({ alias: { value: 7 } }));
+  await onRecords();
+  await says(part('Needs mending'), 'a client without a name', 'its name cannot be read by this version');
+  await floor.tap('Open it: a client without a name', part('Needs mending'));
+  await says(floor.page.getByRole('heading', { level: 1 }), 'A client without a name');
+  await floor.type(/^Name; an alias/, 'Client K');
+  await floor.tap('Keep these changes');
+  floor = handsOn(await phone.relaunch());
+  await says(main(), 'Client K', 'Done today');
+  expect((await phone.stored()).sets('Client K')).toHaveLength(1);
+});
+
 test('a client who is erased is nowhere on the device any more, and Today goes on without them', async () => {
   await floor.tapOn(floor.lines().first().getByRole('button'));
   await floor.type('Note', 'KESTREL in the rafters');
