@@ -1,3 +1,4 @@
+import type { Workbox } from 'workbox-window';
 import type { World } from './domain/world';
 import type { Local } from './log/local';
 import type { Log } from './log/log';
@@ -41,6 +42,7 @@ export function keepUpdated(deps: UpdateDeps): Update {
   const watchers = new Set<() => void>();
   let state: UpdateState = 'current';
   let serverBuild: string | undefined;
+  let worker: Workbox | undefined;
   let registration: ServiceWorkerRegistration | undefined;
   let controller = container?.controller ?? null;
   let checkedAt = Number.NEGATIVE_INFINITY;
@@ -126,13 +128,21 @@ export function keepUpdated(deps: UpdateDeps): Update {
   }
 
   function skipWaiting(): boolean {
-    registration?.waiting?.postMessage({ type: 'SKIP_WAITING' });
+    worker?.messageSkipWaiting();
     return Boolean(registration?.waiting);
+  }
+
+  async function register(): Promise<ServiceWorkerRegistration | undefined> {
+    if (!container) return undefined;
+    // the first screen does not wait for it
+    const workbox = await import('workbox-window');
+    worker = new workbox.Workbox('/sw.js', { updateViaCache: 'none' });
+    return worker.register({ immediate: true });
   }
 
   async function start(): Promise<void> {
     await deps.loaded;
-    const found = await container?.register('/sw.js', { updateViaCache: 'none' }).catch(() => undefined);
+    const found = await register().catch(() => undefined);
     if (found) follow(found);
     // a start is the one moment at which nothing is lost by going over at once
     const { phase, openFault } = log.status();
