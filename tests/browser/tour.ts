@@ -1,3 +1,4 @@
+import type { Page } from 'playwright-core';
 import { writeFromAnother } from './anotherDevice';
 import { type Hands, handsOn } from './hands';
 import type { Phone } from './harness';
@@ -163,12 +164,12 @@ async function ends(phone: Phone, floor: Hands, look: Look, lookAtPage: Look): P
     await shown.getByRole('heading', { name: page, level: 1 }).waitFor();
     await lookAtPage(page);
   }
-  const second = handsOn(await phone.relaunch('/no/such/page'));
+  const second = handsOn(await arriveAt(phone, '/no/such/page'));
   await lookAtPage('no page');
   await second.tap('Today');
-  await phone.relaunch('/s/nobody/nothing');
+  await arriveAt(phone, '/s/nobody/nothing');
   await lookAtPage('no session');
-  await phone.relaunch('/client/nobody');
+  await arriveAt(phone, '/client/nobody');
   await lookAtPage('no client');
   await phone.tell('open', 'throws');
   const shut = await phone.relaunch();
@@ -176,8 +177,15 @@ async function ends(phone: Phone, floor: Hands, look: Look, lookAtPage: Look): P
   await lookAtPage('a log that did not open');
 }
 
+/** Opens the app anew at an address, and waits until its page is drawn: its code comes behind the first screen. */
+async function arriveAt(phone: Phone, path: string): Promise<Page> {
+  const page = await phone.relaunch(path);
+  await page.getByRole('main').waitFor();
+  return page;
+}
+
 async function library(phone: Phone, lookAtPage: Look): Promise<void> {
-  const floor = handsOn(await phone.relaunch('/library'));
+  const floor = handsOn(await arriveAt(phone, '/library'));
   await lookAtPage('the library');
   await floor.tap('change Front squat');
   await lookAtPage('an exercise that is changed');
@@ -203,7 +211,7 @@ async function records(phone: Phone, lookAtPage: Look): Promise<void> {
       [`${set}/assist`]: kg,
     };
   });
-  const floor = handsOn(await phone.relaunch('/records'));
+  const floor = handsOn(await arriveAt(phone, '/records'));
   await floor.page.getByRole('region', { name: 'Needs mending' }).waitFor();
   await lookAtPage('what is to settle and to mend');
   await floor.tapOn(floor.page.getByRole('button', { name: /^11/ }).first());
@@ -221,7 +229,7 @@ async function records(phone: Phone, lookAtPage: Look): Promise<void> {
     db.close();
     return { stream: rows.find(({ kind }) => kind === 'client')?.stream ?? '' };
   });
-  const page = handsOn(await phone.relaunch(`/client/${stream}`));
+  const page = handsOn(await arriveAt(phone, `/client/${stream}`));
   await page.tap('Erase this client for good…');
   await page.tap('Erase for good');
   await lookAtPage('a client to be erased, refused');

@@ -73,6 +73,8 @@ test('the app looks by itself when it is seen again, and not more often than eve
 
 test('where the browser allows no worker, the app learns of it from the server, and a tap loads it', async () => {
   await openWithClient({ serviceWorkers: 'block' });
+  // a part that is still to come when its file is gone brings the page over by itself
+  await isLoaded();
   phone.publish('new');
   await seeAgain(phone.page, 31);
   await floor.tap(USE);
@@ -162,6 +164,14 @@ test('a version that does not start has a way back: the records as a file, then 
   await says(main(page), 'Client K');
   await isKept(page);
 });
+
+/** Waits until the page has asked the host for nothing for two seconds: every part of it is there. */
+async function isLoaded(): Promise<void> {
+  for (let asked = -1; asked !== phone.host.asked.length; ) {
+    asked = phone.host.asked.length;
+    await phone.page.waitForTimeout(2000);
+  }
+}
 
 /** Leaves a page so many minutes after its first look, and comes back to it. */
 function seeAgain(page: Page, minutes: number): Promise<void> {
