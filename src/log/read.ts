@@ -142,7 +142,7 @@ export async function compareSecondCopy(core: Core): Promise<void> {
     const read = await core.connection.read(async (db) => ({
       stored: await db.get(storeOf(copy.kind), [copy.stream, copy.id]),
     }));
-    if (!read) break;
+    if (!read) return;
     const held = read.stored === undefined ? undefined : unpackRow(read.stored);
     // what this version cannot read is not written over
     if (held && !held.ok) continue;
@@ -161,6 +161,7 @@ export async function compareSecondCopy(core: Core): Promise<void> {
   if (broughtBack > 0) core.board.set({ broughtBack: core.board.status().broughtBack + broughtBack });
   second.keep(openRows(core).filter((row) => !copied.has(keyOf(row))));
   await second.settled();
+  await second.tidy();
 }
 
 /** The rows of sessions on the open list, and of their clients. */

@@ -6,13 +6,18 @@ import { keyOf, nameOf, type RowKey } from './keys';
 /*
  * The second copy: rows that are not safe elsewhere yet lie once more in the origin's private file system, a file a row, written within a
  * second after the transaction is complete and compared at start. A browser that loses its database (seen) need not lose these.
+ *
+ * Rows that were saved together are written together first, in one file that is gone again once each has its own: else a kill between the two
+ * rows of a move, in a browser that then loses the move itself, would leave the set in both sessions or in none.
  */
 
 export type SecondCopy = {
   /** Keeps rows soon; of one row only the newest state is written. */
   readonly keep: (rows: readonly Row[]) => void;
-  /** Returns every row that can be read back. */
+  /** Returns every row that can be read back; one that a kill left in two files comes twice, and merging them is what rows are for. */
   readonly all: () => Promise<readonly Row[]>;
+  /** Drops what a kill had left of rows written together, as `all` read it: called once the store holds them. */
+  readonly tidy: () => Promise<void>;
   /** Drops every file that holds no more than `safe` says: these rows are in a backup now. */
   readonly drop: (safe: ReadonlyMap<RowKey, Row>) => Promise<void>;
   /** Drops every file of these streams, and what waits to become one. */
@@ -32,19 +37,20 @@ export async function openSecondCopy(log: string): Promise<SecondCopy | undefine
   let writing: Promise<void> | undefined;
   let timer: ReturnType<typeof setTimeout> | undefined;
   let dropping: Promise<void> = Promise.resolve();
+  let left: readonly string[] = [];
 
-  async function writeAll(): Promise<void> {
-    for (const [key, row] of waiting) {
-      waiting.delete(key);
-      // a file that cannot be written leaves the row with one copy, as it would be without any of this
-      await writeFile(folder as FileSystemDirectoryHandle, fileName(key), JSON.stringify(packRow(row))).catch(
-        () => undefined,
-      );
-    }
+  async function writeAll(into: FileSystemDirectoryHandle): Promise<void> {
+    // as they are now: what comes meanwhile is written by the next round, again whole
+    const rows = [...waiting];
+    waiting.clear();
+    const together = rows.length > 1 ? await freeName(into) : undefined;
+    if (together) await write(into, together, rows.map(([, row]) => packed(row)).join('\n'));
+    for (const [key, row] of rows) await write(into, fileName(key), packed(row));
+    if (together) await remove(into, together);
   }
   const start = (): void => {
     timer = undefined;
-    writing ??= writeAll().finally(() => {
+    writing ??= writeAll(folder).finally(() => {
       writing = undefined;
       if (waiting.size > 0) start();
     });
@@ -55,14 +61,22 @@ export async function openSecondCopy(log: string): Promise<SecondCopy | undefine
       for (const row of rows) waiting.set(keyOf(row), row);
       if (rows.length > 0) timer ??= setTimeout(start, SOON_MS);
     },
-    all: () => readFolder(folder),
+    async all() {
+      const names = await namesIn(folder);
+      left = names.filter(isTogether);
+      return (await Promise.all(names.map((name) => readRows(folder, name)))).flat();
+    },
+    async tidy() {
+      for (const name of left) await remove(folder, name);
+      left = [];
+    },
     async drop(safe) {
-      for (const file of await readFolder(folder)) {
+      const names = (await namesIn(folder)).filter((name) => !isTogether(name));
+      for (const file of (await Promise.all(names.map((name) => readRows(folder, name)))).flat()) {
         const key = keyOf(file);
         const row = safe.get(key);
         // what still waits to be written is newer than the backup
-        if (row && covered(file, row) && !waiting.has(key))
-          await folder.removeEntry(fileName(key)).catch(() => undefined);
+        if (row && covered(file, row) && !waiting.has(key)) await remove(folder, fileName(key));
       }
     },
     dropStreams(streams) {
@@ -71,8 +85,12 @@ export async function openSecondCopy(log: string): Promise<SecondCopy | undefine
       dropping = dropping.then(async () => {
         // one that is being written now would come after its removal
         await writing;
-        for await (const name of folder.keys()) {
-          if (isOf(name.replace('~', '/'))) await folder.removeEntry(name).catch(() => undefined);
+        for (const name of await namesIn(folder)) {
+          if (isOf(name.replace('~', '/'))) await remove(folder, name);
+          if (!isTogether(name)) continue;
+          const rows = (await readRows(folder, name)).filter((row) => !isOf(keyOf(row)));
+          if (rows.length === 0) await remove(folder, name);
+          else await write(folder, name, rows.map(packed).join('\n'));
         }
       });
       return dropping;
@@ -112,24 +130,49 @@ async function writeFile(folder: FileSystemDirectoryHandle, name: string, text: 
   await writable.close();
 }
 
-async function readFile(folder: FileSystemDirectoryHandle, name: string): Promise<Row | undefined> {
-  try {
-    const file = await folder.getFileHandle(name);
-    const row = unpackRow(JSON.parse(await (await file.getFile()).text()));
-    return row.ok ? row.value : undefined;
-  } catch {
-    // torn or gone: this copy tells nothing, the other one stands
-    return undefined;
+/** Writes a file; one that cannot be written leaves its rows with one copy, as it would be without any of this. */
+const write = (folder: FileSystemDirectoryHandle, name: string, text: string): Promise<void> =>
+  writeFile(folder, name, text).catch(() => undefined);
+
+const remove = (folder: FileSystemDirectoryHandle, name: string): Promise<void> =>
+  folder.removeEntry(name).catch(() => undefined);
+
+const packed = (row: Row): string => JSON.stringify(packRow(row));
+
+/** Files of rows that were saved together; the name of a row's own file has a `~`. */
+const isTogether = (name: string): boolean => /^together\.\d+\.json$/.test(name);
+
+/** Returns a name that no file has: what a kill left is not written over before a start has read it. */
+async function freeName(folder: FileSystemDirectoryHandle): Promise<string> {
+  for (let n = 1; ; n += 1) {
+    const name = `together.${n}.json`;
+    if (!(await isThere(folder, name))) return name;
   }
 }
 
-async function readFolder(folder: FileSystemDirectoryHandle): Promise<readonly Row[]> {
-  const rows: Row[] = [];
-  for await (const name of folder.keys()) {
-    const row = name.endsWith('.json') ? await readFile(folder, name) : undefined;
-    if (row) rows.push(row);
+const isThere = (folder: FileSystemDirectoryHandle, name: string): Promise<boolean> =>
+  folder.getFileHandle(name).then(
+    () => true,
+    () => false,
+  );
+
+async function namesIn(folder: FileSystemDirectoryHandle): Promise<readonly string[]> {
+  const names: string[] = [];
+  for await (const name of folder.keys()) if (name.endsWith('.json')) names.push(name);
+  return names;
+}
+
+/** Returns the rows of a file, a line each. One that is torn or gone tells nothing: the other copy stands. */
+async function readRows(folder: FileSystemDirectoryHandle, name: string): Promise<readonly Row[]> {
+  try {
+    const file = await folder.getFileHandle(name);
+    return (await (await file.getFile()).text()).split('\n').flatMap((line) => {
+      const row = unpackRow(JSON.parse(line));
+      return row.ok ? [row.value] : [];
+    });
+  } catch {
+    return [];
   }
-  return rows;
 }
 
 const covered = (file: Row, safe: Row): boolean =>

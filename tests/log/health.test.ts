@@ -3,6 +3,7 @@ import { STATUS } from '../../src/log/watch';
 import { createDevice, type Device, launch } from './fakes/device';
 import { lookInto, putInto } from './fakes/disk';
 import { turns } from './fakes/life';
+import { seconds } from './fakes/seconds';
 import { launched, log, newClient, onFloor, setsOf } from './floor';
 import { REAL } from './room';
 
@@ -19,13 +20,6 @@ function withoutDatabase(device: Device): Device {
   for (const [name, text] of device.local) next.local.set(name, text);
   for (const [name, folder] of device.files) next.files.set(name, folder);
   return next;
-}
-
-async function seconds(count: number): Promise<void> {
-  for (let tenth = 0; tenth < count * 10; tenth += 1) {
-    await vi.advanceTimersByTimeAsync(100);
-    await turns(5);
-  }
 }
 
 describe('first start, as left, or wiped', () => {
