@@ -51,6 +51,8 @@ export async function writeFromAnother(
         tx.oncomplete = () => resolve();
       });
       db.close();
+      // an import would be the last act now, and what was gathered before it no longer holds
+      localStorage.removeItem('cuewright.records-waiting');
     },
     [store, changed] as const,
   );

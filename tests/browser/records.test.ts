@@ -1,33 +1,27 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
-import { launchChromium } from '../tools/chromium';
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
 import { writeFromAnother } from './anotherDevice';
+import { eachPhone } from './eachPhone';
 import { type Hands, handsOn } from './hands';
-import { openPhone, type Phone } from './harness';
+import type { Phone } from './harness';
 import { axeFinds, badTargets, reachesPastTheSide } from './measure';
 import { says, saysNot, textOf } from './said';
 
 /* What two devices wrote, what needs mending, what was removed: settled, mended and brought back on the Records page; a client erased for good. */
 
-let browser: Browser;
 let phone: Phone;
 let floor: Hands;
 let set: string;
 
-beforeAll(async () => {
-  browser = await launchChromium();
-});
-afterAll(() => browser.close());
-beforeEach(async () => {
-  phone = await openPhone(browser, { at: '10:00' });
-  floor = handsOn(phone.page);
+eachPhone('10:00', async (made, hands) => {
+  phone = made;
+  floor = hands;
   await floor.addClient({ alias: 'Client K' });
   await floor.start('K', 'Front squat');
   await floor.say({ load: '60', reps: '5' });
   await floor.log();
   set = (await floor.lines().first().getAttribute('data-set')) ?? '';
 });
-afterEach(() => phone.close());
 
 const part = (name: string) => floor.page.getByRole('region', { name, exact: true });
 const main = () => floor.page.getByRole('main');
@@ -108,6 +102,31 @@ test('a value written on two devices is told with both, settled by one tap, and 
   floor = handsOn(await phone.relaunch());
   await says(main(), 'Done today');
   await saysNot(main(), 'Records:');
+});
+
+test('a start goes through the whole log only when rows may have come in from outside', async () => {
+  await end();
+  await phone.context.addInitScript(() => {
+    const { getAll } = IDBObjectStore.prototype;
+    IDBObjectStore.prototype.getAll = function (this: IDBObjectStore, ...how: Parameters<typeof getAll>) {
+      // what goes through a whole store takes so many at a time
+      if (typeof how[1] === 'number') Object.assign(globalThis, { wentThrough: true });
+      return getAll.apply(this, how);
+    };
+  });
+  const wentThrough = () => floor.page.evaluate(() => 'wentThrough' in globalThis);
+  floor = handsOn(await phone.relaunch());
+  await says(main(), 'Done today');
+  await floor.page.waitForTimeout(1500);
+  expect(await wentThrough()).toBe(false);
+  await fromAnother({ load: { value: { value: 65, unit: 'kg' } as never, beside: true } });
+  floor = handsOn(await phone.relaunch());
+  await says(main(), 'Records: 1 to settle');
+  expect(await wentThrough()).toBe(true);
+  // what is to settle stays told, without going through it again
+  floor = handsOn(await phone.relaunch());
+  await says(main(), 'Records: 1 to settle');
+  expect(await wentThrough()).toBe(false);
 });
 
 test('the same choice stands in the sheet of the set, by the name the device was given', async () => {

@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact';
 import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
 import type { Beside } from '../../log/beside';
 import type { Finds, Found, Records as Gathered } from '../../log/recordActs';
@@ -6,8 +7,8 @@ import { useApp, useWatch } from '../app';
 import { number } from '../format';
 import { PageHead } from '../parts/PageHead';
 import { say } from '../parts/say';
+import { UndoLast } from '../parts/UndoLast';
 import { deviceWords, RECORDS, stampWords, whereWords } from '../recordWords';
-import { undoneSentence, undoText } from '../words';
 import { BesideChoice } from './BesideChoice';
 import { Mendings } from './Mendings';
 import { Where } from './Where';
@@ -39,7 +40,7 @@ export function Records() {
           </button>
         </section>
       ) : null}
-      {canWrite ? <UndoSettled /> : null}
+      <UndoLast of={HERE} />
       {found ? <Sections found={found} canWrite={canWrite} /> : null}
     </main>
   );
@@ -70,28 +71,6 @@ function useGathered() {
 
 /** What was settled has its own list: another of the values can be chosen there. */
 const HERE = new Set(['bring-back', 'remove-again']);
-
-/** The last thing that was done here can be taken back here. */
-function UndoSettled() {
-  const { log, views } = useApp();
-  useWatch(['undo']);
-  const last = log.lastAct();
-  if (!last || !HERE.has(last.act.type)) return null;
-  const { stream } = last.act;
-  const whose = typeof stream === 'string' ? (views.client(log, stream)?.short ?? '') : '';
-  return (
-    <button
-      type="button"
-      class="button button-plain"
-      onClick={() => {
-        const undone = log.undo();
-        if (undone) say(undoneSentence(undone.changedSince));
-      }}
-    >
-      {undoText(last.act, whose)}
-    </button>
-  );
-}
 
 function Sections({ found, canWrite }: { found: Gathered; canWrite: boolean }) {
   const { beside, settled, both, mending, removed } = found;
@@ -136,66 +115,72 @@ function Besides({ title, hint, found, canWrite, as }: BesidesProps) {
 type ListProps<T> = { readonly found: readonly Found<T>[]; readonly of: number; readonly canWrite: boolean };
 
 function Both({ found, of, canWrite }: ListProps<RemovedAndWritten>) {
-  const app = useApp();
-  const { log, acts, world } = app;
+  const { log, acts, world } = useApp();
   return (
-    <section class="card" aria-label={RECORDS.both}>
-      <h2>{RECORDS.both}</h2>
-      <p class="hint">{RECORDS.bothHint}</p>
-      <ul class="records-list">
-        {found.map((one) => {
-          const where = whereWords(namesIn(app), one.row, one.thing);
-          return (
-            <li key={`${keyOf(one)}/${one.thing}`}>
-              <p>
-                <Where text={where} />
-              </p>
-              <p class="hint">
-                Removed on <Who stamp={one.by} />, {stampWords(one.by, world.zone())}; edited on{' '}
-                <Who stamp={one.written} />, {stampWords(one.written, world.zone())}.
-              </p>
-              <div class="chips">
-                <button
-                  type="button"
-                  class="button"
-                  aria-label={`Keep it: ${where}`}
-                  disabled={!canWrite}
-                  onClick={() => {
-                    void acts.bringBackFound(log, one);
-                    say('Kept.');
-                  }}
-                >
-                  Keep it
-                </button>
-                <button
-                  type="button"
-                  class="button"
-                  aria-label={`Remove it again: ${where}`}
-                  disabled={!canWrite}
-                  onClick={() => {
-                    void acts.removeAgain(log, one);
-                    say('Removed again. Undo brings it back.');
-                  }}
-                >
-                  Remove it again
-                </button>
-              </div>
-            </li>
-          );
-        })}
-      </ul>
-      <More shown={found.length} of={of} />
-    </section>
+    <FoundList
+      title={RECORDS.both}
+      hint={RECORDS.bothHint}
+      found={found}
+      of={of}
+      said={(one) => (
+        <>
+          Removed on <Who stamp={one.by} />, {stampWords(one.by, world.zone())}; edited on <Who stamp={one.written} />,{' '}
+          {stampWords(one.written, world.zone())}.
+        </>
+      )}
+      acts={[
+        { name: 'Keep it', run: (one) => void acts.bringBackFound(log, one), done: 'Kept.' },
+        {
+          name: 'Remove it again',
+          run: (one) => void acts.removeAgain(log, one),
+          done: 'Removed again. Undo brings it back.',
+        },
+      ]}
+      canWrite={canWrite}
+    />
   );
 }
 
 function Gone({ found, of, canWrite }: ListProps<Removed>) {
-  const app = useApp();
-  const { log, acts, world } = app;
+  const { log, acts, world } = useApp();
   return (
-    <section class="card" aria-label={RECORDS.removed}>
-      <h2>{RECORDS.removed}</h2>
-      {of === 0 ? <p class="hint">{RECORDS.noneRemoved}</p> : null}
+    <FoundList
+      title={RECORDS.removed}
+      hint={of === 0 ? RECORDS.noneRemoved : undefined}
+      found={found}
+      of={of}
+      said={(one) => (
+        <>
+          Removed on <Who stamp={one.by} />, {stampWords(one.by, world.zone())}.
+        </>
+      )}
+      acts={[
+        {
+          name: 'Bring it back',
+          run: (one) => void acts.bringBackFound(log, one),
+          done: 'Brought back. Undo removes it again.',
+        },
+      ]}
+      canWrite={canWrite}
+    />
+  );
+}
+
+type FoundListProps<T extends Removed> = ListProps<T> & {
+  readonly title: string;
+  readonly hint: string | undefined;
+  readonly said: (one: Found<T>) => ComponentChildren;
+  /** What can be done with one: its button, and what is said then. */
+  readonly acts: readonly { readonly name: string; readonly run: (one: Found<T>) => void; readonly done: string }[];
+};
+
+/** Things that were removed, where they are, and a button for each thing that can be done with one. */
+function FoundList<T extends Removed>({ title, hint, found, of, said, acts, canWrite }: FoundListProps<T>) {
+  const app = useApp();
+  return (
+    <section class="card" aria-label={title}>
+      <h2>{title}</h2>
+      {hint === undefined ? null : <p class="hint">{hint}</p>}
       <ul class="records-list">
         {found.map((one) => {
           const where = whereWords(namesIn(app), one.row, one.thing);
@@ -204,21 +189,24 @@ function Gone({ found, of, canWrite }: ListProps<Removed>) {
               <p>
                 <Where text={where} />
               </p>
-              <p class="hint">
-                Removed on <Who stamp={one.by} />, {stampWords(one.by, world.zone())}.
-              </p>
-              <button
-                type="button"
-                class="button"
-                aria-label={`Bring it back: ${where}`}
-                disabled={!canWrite}
-                onClick={() => {
-                  void acts.bringBackFound(log, one);
-                  say('Brought back. Undo removes it again.');
-                }}
-              >
-                Bring it back
-              </button>
+              <p class="hint">{said(one)}</p>
+              <div class="chips">
+                {acts.map(({ name, run, done }) => (
+                  <button
+                    key={name}
+                    type="button"
+                    class="button"
+                    aria-label={`${name}: ${where}`}
+                    disabled={!canWrite}
+                    onClick={() => {
+                      run(one);
+                      say(done);
+                    }}
+                  >
+                    {name}
+                  </button>
+                ))}
+              </div>
             </li>
           );
         })}

@@ -2,24 +2,18 @@ import { useEffect, useLayoutEffect } from 'preact/hooks';
 import { useApp, useWatch } from '../app';
 import { waitingWords } from '../recordWords';
 import { go } from '../routes';
-import { gather, waiting } from './waiting';
+import { gather, gatheredLast } from './waiting';
 
-/** The import after which the log was gone through last. */
-let gatheredAfter: number | undefined;
-
-/** A line on Today, only where something waits on the Records page. The log is gone through once a launch, and after an import. */
+/** A line on Today, only where something waits on the Records page. The log is gone through only when something may have come in. */
 export function RecordsLine({ drawn }: { drawn: () => void }) {
   const app = useApp();
-  const { log } = app;
   useWatch(['undo']);
-  const last = log.lastAct();
-  const imported = last?.act.type === 'import' ? last.n : undefined;
-  const said = waiting.value && waitingWords(waiting.value);
+  const known = gatheredLast(app);
+  const said = known && waitingWords(known);
+  const isUnknown = known === undefined;
   useEffect(() => {
-    if (waiting.value && (imported === undefined || imported === gatheredAfter)) return;
-    gatheredAfter = imported;
-    void log.ready.then(() => gather(app));
-  }, [app, log, imported]);
+    if (isUnknown) void app.log.ready.then(() => gather(app));
+  }, [app, isUnknown]);
   // what comes late must not push what is under the thumb away
   useLayoutEffect(() => {
     if (said !== undefined) drawn();

@@ -3,11 +3,11 @@ import { instantAt } from '../../domain/day';
 import { useApp, useRedraw, useUpdate, useWatch } from '../app';
 import { countOf, dayLong, dayShort } from '../format';
 import { later } from '../parts/later';
-import { say } from '../parts/say';
+import { UndoLast } from '../parts/UndoLast';
 import { useTicking } from '../parts/useTicking';
 import { WeekLine } from '../parts/WeekLine';
 import { go, type Route } from '../routes';
-import { daysTo, undoneSentence, undoText, updateSentence } from '../words';
+import { daysTo, updateSentence } from '../words';
 import { NotSaved } from './NotSaved';
 import { Pill } from './Pill';
 import { readSnapshot, snapshotOf, type TodayLine, todayLines } from './todayLines';
@@ -73,7 +73,7 @@ export function Today() {
         ) : null}
         {open && running.length === 0 && lines.length > 0 ? <RecordsLine drawn={toBottom} /> : null}
         {lines.length > 0 ? <TodayActs /> : null}
-        <UndoHere />
+        <UndoLast of={OFFERED} />
         {lines.length === 0 && open && !reading ? <FirstStart above={<TodayActs />} /> : null}
         <ul>
           {lines.map((line) => (
@@ -102,27 +102,7 @@ function TodayActs() {
   );
 }
 
-/** The last act can be taken back from here too where no session offers it: a client or other work that was removed. */
-function UndoHere() {
-  const { log, views } = useApp();
-  const act = log.status().phase === 'open' && log.status().seat === 'writer' ? log.lastAct() : undefined;
-  if (!act || !OFFERED.has(act.act.type)) return null;
-  const { stream } = act.act;
-  const whose = typeof stream === 'string' ? (views.client(log, stream)?.short ?? '') : '';
-  return (
-    <button
-      type="button"
-      class="button button-plain"
-      onClick={() => {
-        const undone = log.undo();
-        if (undone) say(undoneSentence(undone.changedSince));
-      }}
-    >
-      {undoText(act.act, whose)}
-    </button>
-  );
-}
-
+/** What no session offers to take back: a client or other work that was removed, an end. */
 const OFFERED = new Set([
   'remove-client',
   'remove-session',

@@ -1,0 +1,26 @@
+import { useApp, useWatch } from '../app';
+import { undoneSentence, undoText } from '../words';
+import { say } from './say';
+
+/** Takes the last act back, where it is one of those named: what is done on a page can be undone on it. */
+export function UndoLast({ of }: { of: ReadonlySet<string> }) {
+  const { log, views } = useApp();
+  useWatch(['undo', 'status']);
+  const { phase, seat } = log.status();
+  const last = phase === 'open' && seat === 'writer' ? log.lastAct() : undefined;
+  if (!last || !of.has(last.act.type)) return null;
+  const { stream } = last.act;
+  const whose = typeof stream === 'string' ? (views.client(log, stream)?.short ?? '') : '';
+  return (
+    <button
+      type="button"
+      class="button button-plain"
+      onClick={() => {
+        const undone = log.undo();
+        if (undone) say(undoneSentence(undone.changedSince));
+      }}
+    >
+      {undoText(last.act, whose)}
+    </button>
+  );
+}
