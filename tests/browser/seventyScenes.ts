@@ -219,8 +219,9 @@ export const SCENES: readonly Scene[] = [
     own: true,
     async play({ hands }) {
       await hands.tapOn(linesOf(hands.page, 'Front squat').first().getByRole('button'));
-      await hands.tap('knee in', hands.sheet());
-      return ['Front squat: 57.5 kg × 5', 'move to Vale', 'knee in'];
+      await hands.tap('other faults', hands.sheet());
+      await hands.tap('shrug', hands.sheet());
+      return ['Front squat: 57.5 kg × 5', 'move to Vale', 'shrug'];
     },
   },
   {

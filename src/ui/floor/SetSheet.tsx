@@ -176,7 +176,11 @@ function FaultRow({ place, set }: { place: Place; set: SetRecord }) {
           <Chip
             key={fault}
             chosen={seen !== undefined}
-            onTap={() => acts.touchUp(log, place, set.id, { [`faults/${fault}`]: next })}
+            onTap={() => {
+              void acts.touchUp(log, place, set.id, { [`faults/${fault}`]: next });
+              // the one that was looked for is among the first now
+              setAll(false);
+            }}
           >
             {FAULTS[fault]}
             {seen?.gone ? ', gone' : ''}
