@@ -1,26 +1,20 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
-import { launchChromium } from '../tools/chromium';
+import type { Page } from 'playwright-core';
+import { beforeEach, describe, expect, test } from 'vitest';
+import { eachPhone } from './eachPhone';
 import { type Hands, handsOn } from './hands';
-import { openPhone, type Phone, storedOn } from './harness';
+import { type Phone, storedOn } from './harness';
 import { axeFinds, badTargets, reachesPastTheSide } from './measure';
 import { says, saysNot } from './said';
 
 /* The demo: loaded and removed with one tap each, marked wherever one goes, never mixed with one's own log. All of it offline. */
 
-let browser: Browser;
 let phone: Phone;
 let floor: Hands;
 
-beforeAll(async () => {
-  browser = await launchChromium();
+eachPhone('10:00', (made, hands) => {
+  phone = made;
+  floor = hands;
 });
-afterAll(() => browser.close());
-beforeEach(async () => {
-  phone = await openPhone(browser, { at: '10:00' });
-  floor = handsOn(phone.page);
-});
-afterEach(() => phone.close());
 
 const main = () => floor.page.getByRole('main');
 const mark = () => floor.page.getByRole('complementary', { name: 'Invented demo' });

@@ -1,23 +1,16 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
-import { launchChromium } from '../tools/chromium';
+import { expect, test } from 'vitest';
+import { eachPhone } from './eachPhone';
 import { type Hands, handsOn } from './hands';
-import { openPhone, type Phone } from './harness';
+import type { Phone } from './harness';
 import { says } from './said';
 
-let browser: Browser;
 let phone: Phone;
 let floor: Hands;
 
-beforeAll(async () => {
-  browser = await launchChromium();
+eachPhone('16:00', (made, hands) => {
+  phone = made;
+  floor = hands;
 });
-afterAll(() => browser.close());
-beforeEach(async () => {
-  phone = await openPhone(browser, { at: '16:00' });
-  floor = handsOn(phone.page);
-});
-afterEach(() => phone.close());
 
 const main = () => phone.page.getByRole('main');
 const button = (name: string | RegExp) => phone.page.getByRole('button', { name });

@@ -1,26 +1,19 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
-import { launchChromium } from '../tools/chromium';
+import { expect, test } from 'vitest';
+import { eachPhone } from './eachPhone';
 import { type Hands, handsOn } from './hands';
-import { openPhone, type Phone } from './harness';
+import type { Phone } from './harness';
 import { says } from './said';
 
 /* What goes wrong in a real session: things removed while they run, clocks that jump, more than fits, texts that are refused. */
 
-let browser: Browser;
 let phone: Phone;
 let floor: Hands;
 
-beforeAll(async () => {
-  browser = await launchChromium();
-});
-afterAll(() => browser.close());
-beforeEach(async () => {
-  phone = await openPhone(browser, { at: '10:00' });
-  floor = handsOn(phone.page);
+eachPhone('10:00', async (made, hands) => {
+  phone = made;
+  floor = hands;
   await floor.addClient({ alias: 'Client K' });
 });
-afterEach(() => phone.close());
 
 const record = () => floor.page.getByRole('region', { name: 'record' });
 

@@ -1,26 +1,19 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
-import { launchChromium } from '../tools/chromium';
-import { type Hands, handsOn } from './hands';
-import { openPhone, type Phone } from './harness';
+import { expect, test } from 'vitest';
+import { eachPhone } from './eachPhone';
+import type { Hands } from './hands';
+import type { Phone } from './harness';
 import { says } from './said';
 
 /* Every kind of hold is told as itself on the screen, and stored as itself: no band, pin or body mass becomes made-up kilograms. */
 
-let browser: Browser;
 let phone: Phone;
 let floor: Hands;
 
-beforeAll(async () => {
-  browser = await launchChromium();
-});
-afterAll(() => browser.close());
-beforeEach(async () => {
-  phone = await openPhone(browser, { at: '10:00' });
-  floor = handsOn(phone.page);
+eachPhone('10:00', async (made, hands) => {
+  phone = made;
+  floor = hands;
   await floor.addClient({ alias: 'Client K' });
 });
-afterEach(() => phone.close());
 
 const tabs = () => phone.page.getByRole('navigation', { name: 'clients' });
 const next = () => floor.pad().getByRole('group', { name: 'next set' });

@@ -1,27 +1,20 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
-import { launchChromium } from '../tools/chromium';
+import { expect, test } from 'vitest';
+import { eachPhone } from './eachPhone';
 import { type Hands, handsOn } from './hands';
-import { openPhone, type Phone } from './harness';
+import type { Phone } from './harness';
 import { axeFinds, badTargets, reachesPastTheSide } from './measure';
 import { says, saysNot } from './said';
 
 /* The hint to install: once on Today after the first kept session, always on Backup, told by what the browser can do. */
 
-let browser: Browser;
 let phone: Phone;
 let floor: Hands;
 
-beforeAll(async () => {
-  browser = await launchChromium();
-});
-afterAll(() => browser.close());
-beforeEach(async () => {
-  phone = await openPhone(browser, { at: '10:00' });
-  floor = handsOn(phone.page);
+eachPhone('10:00', async (made, hands) => {
+  phone = made;
+  floor = hands;
   await floor.addClient({ alias: 'Client K' });
 });
-afterEach(() => phone.close());
 
 const TITLE = 'Put the app on this device';
 const hint = () => floor.page.locator('section').filter({ hasText: TITLE });

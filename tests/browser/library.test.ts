@@ -1,27 +1,20 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
+import { expect, test } from 'vitest';
 import { shown } from '../../src/merge/shown';
-import { launchChromium } from '../tools/chromium';
+import { eachPhone } from './eachPhone';
 import { type Hands, handsOn } from './hands';
-import { openPhone, type Phone } from './harness';
+import type { Phone } from './harness';
 import { says, textOf } from './said';
 
 /* The library that ships with the app, as a session uses it: nothing of it needs the network, and nothing is stored before it is chosen. */
 
-let browser: Browser;
 let phone: Phone;
 let floor: Hands;
 
-beforeAll(async () => {
-  browser = await launchChromium();
-});
-afterAll(() => browser.close());
-beforeEach(async () => {
-  phone = await openPhone(browser, { at: '10:00' });
-  floor = handsOn(phone.page);
+eachPhone('10:00', async (made, hands) => {
+  phone = made;
+  floor = hands;
   await floor.addClient({ alias: 'Client K' });
 });
-afterEach(() => phone.close());
 
 const picks = () => floor.sheet().getByRole('listitem').getByRole('button');
 const parts = () => floor.sheet().getByRole('heading', { level: 3 }).allInnerTexts();

@@ -1,26 +1,19 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
+import { expect, test } from 'vitest';
 import type { StoredRow } from '../../src/log/encode';
-import { launchChromium } from '../tools/chromium';
+import { eachPhone } from './eachPhone';
 import { type Hands, handsOn } from './hands';
-import { openPhone, type Phone } from './harness';
+import type { Phone } from './harness';
 import { says, textOf } from './said';
 
 /* Text that looks like markup, rows from a newer app, and sessions longer than any: shown or kept as they are. */
 
-let browser: Browser;
 let phone: Phone;
 let floor: Hands;
 
-beforeAll(async () => {
-  browser = await launchChromium();
+eachPhone('10:00', (made, hands) => {
+  phone = made;
+  floor = hands;
 });
-afterAll(() => browser.close());
-beforeEach(async () => {
-  phone = await openPhone(browser, { at: '10:00' });
-  floor = handsOn(phone.page);
-});
-afterEach(() => phone.close());
 
 const path = () => new URL(floor.page.url()).pathname;
 const record = () => floor.page.getByRole('region', { name: 'record' });

@@ -1,29 +1,22 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
-import { launchChromium } from '../tools/chromium';
+import { describe, expect, test } from 'vitest';
+import { eachPhone } from './eachPhone';
 import { type Hands, handsOn } from './hands';
-import { openPhone, type Phone, storedOn } from './harness';
+import { type Phone, storedOn } from './harness';
 import { says, saysNot } from './said';
 
 /* Storage that fails: the floor says so, drops nothing, and a file can be saved in any case. */
 
-let browser: Browser;
 let phone: Phone;
 let floor: Hands;
 
-beforeAll(async () => {
-  browser = await launchChromium();
-});
-afterAll(() => browser.close());
-beforeEach(async () => {
-  phone = await openPhone(browser, { at: '10:00' });
-  floor = handsOn(phone.page);
+eachPhone('10:00', async (made, hands) => {
+  phone = made;
+  floor = hands;
   await floor.addClient({ alias: 'Client K' });
   await floor.start('K', 'Front squat');
   await floor.say({ load: '60', reps: '5' });
   await floor.log();
 });
-afterEach(() => phone.close());
 
 const main = () => floor.page.getByRole('main');
 const bar = () => floor.pad().getByRole('alert');
