@@ -37,9 +37,10 @@ export async function bundleOf({ room }: Life, phone: Phone, stream?: string): P
 }
 
 /** A file that was cut off is refused whole. */
-export function isCutOff({ room }: Life, { text }: Bundle, at: number): void {
+export async function isCutOff({ room }: Life, { text }: Bundle, at: number): Promise<void> {
   const cut = text.slice(0, at % text.length);
-  must(!room.rowsInExport(cut).ok, () => `a file of ${text.length} characters, cut at ${cut.length}, was taken`);
+  const read = await room.readExport(inPieces(cut), () => undefined);
+  must(!read.ok, () => `a file of ${text.length} characters, cut at ${cut.length}, was taken`);
 }
 
 /** Prepares an import of a bundle and does not carry it out: nothing may change. */
@@ -79,12 +80,20 @@ export async function imports(
   return { done, changed };
 }
 
+/** A text as it comes from a file, cut anywhere. */
+async function* inPieces(text: string): AsyncGenerator<string> {
+  const at = Math.floor(text.length / 3);
+  yield text.slice(0, at);
+  yield text.slice(at);
+}
+
 async function taken({ room }: Life, phone: Phone, bundle: Bundle, asNew: ReadonlyMap<string, string>) {
-  const rows = room.rowsInExport(bundle.text);
-  must(rows.ok, () => 'a whole file was refused');
+  const rows: unknown[] = [];
+  const read = await room.readExport(inPieces(bundle.text), (some) => void rows.push(...some));
+  must(read.ok, () => 'a whole file was refused');
   const prepared = room.beginImport(phone.app.log, asNew);
-  const half = Math.floor(rows.value.length / 2);
-  for (const part of [rows.value.slice(0, half), rows.value.slice(half)])
+  const half = Math.floor(rows.length / 2);
+  for (const part of [rows.slice(0, half), rows.slice(half)])
     must(await phone.app.run(() => prepared.take(part)), () => `${phone.name} could not be read`);
   const report = prepared.report();
   const told = report.new + report.changed + report.same + report.refused;

@@ -17,7 +17,7 @@ export type LivesRoom = Pick<typeof start, 'startLog'> &
   Pick<typeof absorb, 'beginImport'> &
   Pick<typeof beside, 'besideIn' | 'settle'> &
   Pick<typeof eraseActs, 'eraseClient'> &
-  Pick<typeof exportRead, 'rowsInExport'> &
+  Pick<typeof exportRead, 'readExport'> &
   Pick<typeof scan, 'scanRows'> &
   Pick<typeof series, 'buildSeries'> &
   Pick<typeof logSet, 'logSet' | 'padDraft'> &

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { EXPORT_FORMAT, exportLog } from '../../src/log/export';
-import { rowsInExport } from '../../src/log/exportRead';
+import { readExport, textOf } from '../../src/log/exportRead';
 import { putInto } from './fakes/disk';
 import { log, onFloor } from './floor';
 import { REAL } from './room';
@@ -21,35 +21,38 @@ async function exported(): Promise<{ readonly text: string; readonly rows: numbe
   return { text: await blob.text(), rows };
 }
 
+async function read(text: string) {
+  const rows: unknown[] = [];
+  const result = await readExport(textOf(new Blob([text])), (some) => void rows.push(...some));
+  return result.ok ? rows : result.error;
+}
+
 describe('reading an export', () => {
   test('gives its rows, and leaves what was no row', async () => {
     const { text, rows } = await exported();
-    const read = rowsInExport(text);
+    const found = (await read(text)) as { kind: string }[];
     expect(rows).toBe(2);
-    expect(read.ok && read.value.map((row) => (row as { kind: string }).kind).sort()).toEqual(['client', 'session']);
+    expect(found.map(({ kind }) => kind).sort()).toEqual(['client', 'session']);
     expect(text).toContain('"unreadable"');
   });
 
   test('refuses it whole where it was cut, wherever that was', async () => {
     const { text } = await exported();
-    for (let at = 0; at < text.length; at += 7) expect(rowsInExport(text.slice(0, at)).ok, `cut at ${at}`).toBe(false);
-    expect(rowsInExport(text.slice(0, -1)).ok).toBe(false);
+    for (let at = 0; at < text.length; at += 7)
+      expect(await read(text.slice(0, at)), `cut at ${at}`).toHaveProperty('type');
+    expect(await read(text.slice(0, -1))).toMatchObject({ type: 'truncated', says: 2 });
   });
 
-  test('says what a file is that is none', () => {
-    const fault = (text: string) => {
-      const read = rowsInExport(text);
-      return read.ok ? undefined : read.error;
-    };
-    expect(fault('')).toEqual({ type: 'not-an-export' });
-    expect(fault('{"format":"other/1"}\n')).toEqual({ type: 'not-an-export' });
-    expect(fault('{"format":"cuewright-rows/2","rows":0}\n')).toEqual({
+  test('says what a file is that is none', async () => {
+    expect(await read('')).toEqual({ type: 'not-an-export' });
+    expect(await read('{"format":"other/1"}\n')).toEqual({ type: 'not-an-export' });
+    expect(await read('{"format":"cuewright-rows/2","rows":0}\n')).toEqual({
       type: 'newer-format',
       format: 'cuewright-rows/2',
     });
-    expect(fault(`${head({ log: 'cuewright-demo', rows: 0 })}\n`)).toEqual({ type: 'invented' });
-    expect(fault(`${head({})}\n{"id":"a"}\n[1]\n`)).toEqual({ type: 'bad-line', line: 3 });
-    expect(fault(`${head({})}\n`)).toEqual({ type: 'truncated', says: 1, has: 0 });
-    expect(fault(`${head({ rows: 'two' })}\n`)).toEqual({ type: 'truncated', says: -1, has: 0 });
+    expect(await read(`${head({ log: 'cuewright-demo', rows: 0 })}\n`)).toEqual({ type: 'invented' });
+    expect(await read(`${head({})}\n{"id":"a"}\n[1]\n`)).toEqual({ type: 'bad-line', line: 3 });
+    expect(await read(`${head({})}\n`)).toEqual({ type: 'truncated', says: 1, has: 0 });
+    expect(await read(`${head({ rows: 'two' })}\n`)).toEqual({ type: 'truncated', says: -1, has: 0 });
   });
 });
