@@ -22,7 +22,7 @@ describe('PBKDF2-HMAC-SHA256: the vectors of RFC 7914, section 11', () => {
       'salt',
       1,
       `55ac046e56e3089fec1691c22544b605 f94185216dde0465e68b9d57c20dacbc
-       a49ca9cccf179b645991664b39d77ef3 17c71b845b1e30bd509112041d3a1978`,
+       49ca9cccf179b645991664b39d77ef31 7c71b845b1e30bd509112041d3a19783`,
     ],
     [
       'Password',
