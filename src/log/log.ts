@@ -9,6 +9,7 @@ import { keyOf, nameOf, type RowKey } from './keys';
 import { sessionIdOf } from './openSessions';
 import type { SaveFault, Work } from './queue';
 import { readAgain, readResults, readRows, readSessionRows } from './read';
+import type { Safe } from './second';
 import type { LastTime } from './series';
 import type { Status } from './status';
 import { type ActName, beforeOf, shownAgain, UNDO_KEPT, type UndoEntry, type UndoRow, undoing } from './undo';
@@ -85,7 +86,9 @@ export type Log = {
   /** Asks the browser to keep the log when space runs out. Called from a tap, after the first session that is worth it. */
   readonly askToPersist: () => Promise<void>;
   /** Notes that a backup file was made at `at`, and drops the second copy of what it holds. */
-  readonly backedUp: (at: number, held: ReadonlyMap<RowKey, Row>) => Promise<void>;
+  readonly backedUp: (at: number, held: Safe) => Promise<void>;
+  /** Returns how many rows are on this device and in no backup; undefined where the browser has no place for a second copy to tell it by. */
+  readonly onlyHere: () => Promise<number | undefined>;
 };
 
 /** Returns the verbs of a log over its parts; `startLog` puts the parts together and opens it. */
@@ -241,6 +244,7 @@ export function logOver(core: Core, ready: Promise<void>): Log {
     refresh: async () => void (await readAgain(core)),
     flush: drafts.flush,
     askToPersist: board.askToPersist,
+    onlyHere: async () => (await core.second)?.count(),
     async backedUp(at, held) {
       board.backedUp(at);
       await (await core.second)?.drop(held);

@@ -18,13 +18,18 @@ export type SecondCopy = {
   readonly all: () => Promise<readonly Row[]>;
   /** Drops what a kill had left of rows written together, as `all` read it: called once the store holds them. */
   readonly tidy: () => Promise<void>;
+  /** Returns how many rows have a file: those that no backup holds. */
+  readonly count: () => Promise<number>;
   /** Drops every file that holds no more than `safe` says: these rows are in a backup now. */
-  readonly drop: (safe: ReadonlyMap<RowKey, Row>) => Promise<void>;
+  readonly drop: (safe: Safe) => Promise<void>;
   /** Drops every file of these streams, and what waits to become one. */
   readonly dropStreams: (streams: readonly string[]) => Promise<void>;
   /** Resolves when nothing waits. */
   readonly settled: () => Promise<void>;
 };
+
+/** What a backup holds, by row: whatever was seen by it. */
+export type Safe = ReadonlyMap<RowKey, Pick<Row, 'seen'>>;
 
 /** After the frame that shows the save: until then a lost database takes the row with it. */
 const SOON_MS = 20;
@@ -70,6 +75,9 @@ export async function openSecondCopy(log: string): Promise<SecondCopy | undefine
       for (const name of left) await remove(folder, name);
       left = [];
     },
+    count: async () =>
+      new Set([...(await namesIn(folder)).filter((name) => !isTogether(name)), ...[...waiting.keys()].map(fileName)])
+        .size,
     async drop(safe) {
       const names = (await namesIn(folder)).filter((name) => !isTogether(name));
       for (const file of (await Promise.all(names.map((name) => readRows(folder, name)))).flat()) {
@@ -175,5 +183,5 @@ async function readRows(folder: FileSystemDirectoryHandle, name: string): Promis
   }
 }
 
-const covered = (file: Row, safe: Row): boolean =>
+const covered = (file: Row, safe: Pick<Row, 'seen'>): boolean =>
   Object.entries(file.seen).every(([writer, l]) => seenOf(safe.seen, writer) >= l);

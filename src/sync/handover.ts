@@ -14,7 +14,14 @@ import type { Json, Register, Row, Seen } from '../merge/row';
  */
 
 /** Kinds of `main` that are library: what a client's rows may name. */
-const LIBRARY = new Set(['exercise', 'cue', 'fault', 'kit', 'template', 'progression']);
+export const LIBRARY_KINDS: ReadonlySet<string> = new Set([
+  'exercise',
+  'cue',
+  'fault',
+  'kit',
+  'template',
+  'progression',
+]);
 
 export type Handover = {
   readonly rows: readonly Row[];
@@ -76,7 +83,7 @@ function below(seen: Seen, left: readonly Register[]): Seen {
 export function libraryOf(rows: readonly Row[], main: Iterable<Row>): readonly Row[] {
   const library = new Map<string, Row>();
   for (const row of main) {
-    if (row.stream === 'main' && LIBRARY.has(row.kind)) library.set(row.id, row);
+    if (row.stream === 'main' && LIBRARY_KINDS.has(row.kind)) library.set(row.id, row);
   }
   const named = new Map<string, Row>();
   for (let open: readonly Row[] = rows; open.length > 0; ) {
