@@ -1,5 +1,6 @@
 import { h, render } from 'preact';
 import type { World } from './domain/world';
+import { createLock } from './lock';
 import { createLocal } from './log/local';
 import { DEMO_LOG, demoFlag, OWN_LOG } from './log/showing';
 import { startLog } from './log/start';
@@ -57,6 +58,7 @@ const app: App = {
   notes: local,
   demo: showDemo({ log, world, shown: LOG === DEMO_LOG, isRunning }),
   update: keepUpdated({ log, world, local, isRunning, hasUnkeptText, loaded }),
+  lock: createLock({ local, world, loaded, isOwner: async () => 'none-made', hasWayBack: async () => true }),
 };
 
 loadBefore(loadActs, app.update.lost);

@@ -4,6 +4,7 @@ import { Boundary } from './parts/Boundary';
 import { DemoMark } from './parts/DemoMark';
 import { later } from './parts/later';
 import { said } from './parts/say';
+import { Veil } from './parts/Veil';
 import { go, route } from './routes';
 import { openFaultSentence } from './storeWords';
 
@@ -21,13 +22,15 @@ const DayPage = later(() => import('./floor/DayPage').then((file) => file.DayPag
 export function Root({ app }: { app: App }) {
   return (
     <AppProvider value={app}>
-      {app.demo.shown ? <DemoMark remove={app.demo.remove} /> : null}
-      <Boundary what="The app">
-        <Screen />
-      </Boundary>
-      <div class="unseen" role="status" aria-live="polite">
-        {said.value}
-      </div>
+      <Veil>
+        {app.demo.shown ? <DemoMark remove={app.demo.remove} /> : null}
+        <Boundary what="The app">
+          <Screen />
+        </Boundary>
+        <div class="unseen" role="status" aria-live="polite">
+          {said.value}
+        </div>
+      </Veil>
     </AppProvider>
   );
 }

@@ -47,6 +47,45 @@ export type Demo = {
   readonly remove: () => void;
 };
 
+/** `covered`: out of sight. `locked`: a PIN is asked for. In both nothing of the app can be seen or reached. */
+export type LockState = 'open' | 'covered' | 'locked';
+/** Minutes out of sight before a PIN is asked for; 0: at once. */
+export type LockAfter = 0 | 1 | 5 | 15;
+/** Too many wrong ones in a row: none is tried for so many seconds. */
+export type Wait = { readonly wait: number };
+
+/** The screen lock of this device. */
+export type Lock = {
+  readonly isOn: () => boolean;
+  readonly state: () => LockState;
+  readonly watch: (fn: () => void) => () => void;
+  /** The rest of it, loaded behind the first screen; rejects where it could not be. */
+  readonly acts: () => Promise<LockActs>;
+};
+
+/** What can be asked of the lock and done with it. */
+export type LockActs = {
+  readonly after: () => LockAfter;
+  /** Seconds until a PIN is tried again; 0 where one is. */
+  readonly waiting: () => number;
+  /** Whether it went off because what it had kept could not be read. */
+  readonly wasLost: () => boolean;
+  /** Whether there is a recovery code or a passphrase, for a PIN that is forgotten. */
+  readonly hasWayBack: () => Promise<boolean>;
+  readonly turnOn: (
+    pin: string,
+    after: LockAfter,
+  ) => Promise<'on' | 'on-already' | 'no-way-back' | 'not-a-pin' | 'not-kept'>;
+  readonly turnOff: (pin: string) => Promise<'off' | 'wrong' | 'not-kept' | Wait>;
+  readonly change: (
+    pin: string,
+    to: { readonly pin?: string; readonly after?: LockAfter },
+  ) => Promise<'changed' | 'wrong' | 'not-a-pin' | 'not-kept' | Wait>;
+  readonly unlock: (pin: string) => Promise<'open' | 'wrong' | Wait>;
+  /** By the recovery code or the passphrase: opens, and turns the lock off. `none-made`: there is neither. */
+  readonly unlockAsOwner: (text: string) => Promise<'open' | 'wrong' | 'none-made' | Wait>;
+};
+
 /** Everything a tap can change. */
 export type Acts = typeof library &
   typeof sessions &
@@ -80,6 +119,7 @@ export type App = {
   readonly snapshot: { readonly read: () => string | undefined; readonly write: (text: string) => void };
   readonly demo: Demo;
   readonly update: Update;
+  readonly lock: Lock;
   /** Small things this device remembers outside the log. */
   readonly notes: {
     readonly get: (name: string) => string | undefined;

@@ -13,6 +13,7 @@ import { go } from '../routes';
 import { openFaultSentence } from '../storeWords';
 import { backupText } from '../words';
 import { InstallHint } from './InstallHint';
+import { LockCard } from './LockCard';
 import { VersionCard } from './VersionCard';
 
 const PERSISTED = {
@@ -71,6 +72,7 @@ export function Backup() {
           To settle, to mend, to bring back
         </button>
       </section>
+      <LockCard />
       <DemoOffer />
       {demo.shown ? null : <InstallHint toBackup={false} />}
       <VersionCard />
