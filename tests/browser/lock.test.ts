@@ -3,7 +3,7 @@ import { eachPhone } from './eachPhone';
 import { type Hands, handsOn } from './hands';
 import type { Phone } from './harness';
 import { axeFinds, badTargets, reachesPastTheSide } from './measure';
-import { says } from './said';
+import { says, textOf } from './said';
 
 /* The screen lock: a colleague with the phone in hand sees nothing and reaches nothing, and the trainer finds everything as it was. */
 
@@ -22,7 +22,7 @@ eachPhone('10:00', async (made, hands) => {
 const card = () => floor.page.getByRole('region', { name: 'screen lock' });
 const pin = () => floor.page.getByLabel('PIN', { exact: true });
 const lock = () => floor.page.locator('.lock-screen');
-const visible = () => floor.page.locator('body').innerText();
+const visible = () => textOf(floor.page.locator('body'));
 
 async function unlock(digits: string): Promise<void> {
   await pin().fill(digits);
@@ -77,7 +77,10 @@ async function read(): Promise<string> {
 
 /** Whether the browser's own search finds a word on the page. */
 const finds = (word: string): Promise<unknown> =>
-  floor.page.evaluate((text) => Reflect.get(window, 'find').call(window, text), word);
+  floor.page.evaluate((text) => {
+    getSelection()?.removeAllRanges();
+    return Reflect.get(window, 'find').call(window, text, false, false, true);
+  }, word);
 
 test('a start with the lock on draws nothing of the records; a wrong PIN is told, the right one opens the same address', async () => {
   await halfTyped();
@@ -121,12 +124,13 @@ test('out of sight nothing is seen, not even an open sheet; back late it is lock
   await turnOn('at once');
   expect(await visible()).toContain('Front squat');
   expect(await read()).toContain('half ty');
-  expect(await finds('Front squat')).toBe(true);
+  const title = (await floor.sheet().getByRole('heading').first().textContent()) ?? '';
+  expect(await finds(title)).toBe(true);
   await sight('hidden');
   expect(await visible()).toBe('');
   await sight('visible');
   await pin().waitFor();
-  for (const word of [NAME, 'Quill', 'Front squat', 'half ty']) {
+  for (const word of [NAME, 'Quill', 'Front squat', 'half ty', title]) {
     expect(await visible()).not.toContain(word);
     expect(await read()).not.toContain(word);
     expect(await finds(word)).toBe(false);
