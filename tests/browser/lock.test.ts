@@ -1,9 +1,11 @@
+import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { eachPhone } from './eachPhone';
 import { type Hands, handsOn } from './hands';
 import type { Phone } from './harness';
 import { axeFinds, badTargets, reachesPastTheSide } from './measure';
 import { says, textOf } from './said';
+import { storedFrom } from './stored';
 
 /* The screen lock: a colleague with the phone in hand sees nothing and reaches nothing, and the trainer finds everything as it was. */
 
@@ -233,6 +235,29 @@ test('a record that is damaged locks nobody out, and Backup says so', async () =
   await floor.page.evaluate(() => localStorage.setItem('cuewright.lock', '{"format":"cuewright-lock/1","salt":'));
   floor = handsOn(await phone.relaunch('/backup'));
   await says(card(), 'The lock was off: what it had kept could not be read.', 'It is off.');
+});
+
+test('the page that helps where the app does not start hands nothing out without the PIN', async () => {
+  await turnOn('at once');
+  floor = handsOn(await phone.relaunch('/?repair'));
+  const field = floor.page.getByLabel('PIN of the screen lock');
+  const save = floor.page.getByRole('button', { name: 'Save the records as a file' });
+  let files = 0;
+  floor.page.on('download', () => {
+    files += 1;
+  });
+  await save.tap();
+  await says(floor.page.getByRole('status'), 'That is not the PIN.');
+  await field.fill('1111');
+  await save.tap();
+  await says(floor.page.getByRole('status'), 'That is not the PIN.');
+  expect(files).toBe(0);
+  expect(await floor.page.content()).not.toContain(NAME);
+  expect(await axeFinds(floor.page)).toEqual([]);
+  expect(await badTargets(floor.page)).toEqual([]);
+  await field.fill(PIN);
+  const [download] = await Promise.all([floor.page.waitForEvent('download'), save.tap()]);
+  expect(storedFrom(readFileSync(await download.path(), 'utf8')).ofKind('client')).toMatchObject([{ alias: NAME }]);
 });
 
 test('the lock and the way out fit the smallest screen', async () => {

@@ -1,4 +1,4 @@
-import { useEffect, useId, useState } from 'preact/hooks';
+import { useEffect, useId, useRef, useState } from 'preact/hooks';
 import { type LockActs, useApp } from '../app';
 import { LOCK, waitSentence } from '../lockWords';
 import { APP } from '../words';
@@ -22,6 +22,7 @@ function PinForm({ forgotten }: { forgotten: () => void }) {
   const [pin, setPin] = useState('');
   const [fault, setFault] = useState<string>();
   const [checking, setChecking] = useState(false);
+  const form = useRef<HTMLFormElement>(null);
   const acts = useLockActs();
   const wait = useTicking(() => acts?.waiting() ?? 0);
   const unlock = async () => {
@@ -35,6 +36,7 @@ function PinForm({ forgotten }: { forgotten: () => void }) {
       if (answer === 'open') return;
       setFault(answer === 'wrong' ? LOCK.wrong : undefined);
       setPin('');
+      form.current?.querySelector('input')?.focus();
     } catch {
       setFault(LOCK.failed);
     } finally {
@@ -44,6 +46,7 @@ function PinForm({ forgotten }: { forgotten: () => void }) {
   return (
     <form
       class="lock-form"
+      ref={form}
       onSubmit={(event) => {
         event.preventDefault();
         void unlock();
