@@ -11,6 +11,7 @@ import * as rounds from './log/roundActs';
 import * as sessions from './log/sessionActs';
 import * as sets from './log/setActs';
 import { choose } from './log/settingsActs';
+import * as stubs from './log/stubActs';
 import * as templates from './log/templateActs';
 import * as work from './log/workActs';
 import type { Acts } from './ui/app';
@@ -28,6 +29,7 @@ export const acts: Acts = {
   ...work,
   ...devices,
   ...records,
+  ...stubs,
   eraseClient,
   logSet,
   padDraft,

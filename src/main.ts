@@ -11,6 +11,7 @@ import { keepInstallOffer } from './ui/parts/install';
 import { loadAll, loadBefore } from './ui/parts/later';
 import { hasUnkeptText, watchTyping } from './ui/parts/typing';
 import { Root } from './ui/Root';
+import type { Sealing } from './ui/sealing';
 import { showTheme, themeOf } from './ui/theme/theme';
 import { keepUpdated } from './update';
 import './ui/theme/base.css';
@@ -47,6 +48,7 @@ const shownTexts = createLocal(LOG);
 // everything a tap can open, before any tap needs it, and after the first screen
 const loaded = log.ready.then(() => new Promise((next) => setTimeout(next, 0))).then(loadAll);
 const acts = {} as Acts;
+let sealing: Promise<Sealing> | undefined;
 const app: App = {
   log,
   world,
@@ -56,6 +58,7 @@ const app: App = {
   loadActs,
   snapshot: { read: () => shownTexts.get('today'), write: (text) => shownTexts.set('today', text) },
   notes: local,
+  sealing: loadSealing,
   demo: showDemo({ log, world, shown: LOG === DEMO_LOG, isRunning }),
   update: keepUpdated({ log, world, local, isRunning, hasUnkeptText, loaded }),
   lock: createLock({ local, world, loaded, isOwner: async () => 'none-made', hasWayBack: async () => true }),
@@ -79,6 +82,12 @@ function isRunning(): boolean {
 /** What acts is filled once; whatever can act waits for it. */
 async function loadActs(): Promise<void> {
   Object.assign(acts, (await import('./acts')).acts);
+}
+
+/** Keys and sealed files: made once, when a screen first asks. */
+async function loadSealing(): Promise<Sealing> {
+  sealing ??= import('./sealing').then((file) => file.createSealing(log, world, app.update.build));
+  return sealing;
 }
 
 /** Before the next frame; a hidden page has none, and gets there in time. */

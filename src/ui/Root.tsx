@@ -10,6 +10,9 @@ import { openFaultSentence } from './storeWords';
 
 const Backup = later(() => import('./desk/Backup').then((file) => file.Backup));
 const Records = later(() => import('./desk/Records').then((file) => file.Records));
+const BringIn = later(() => import('./desk/BringIn').then((file) => file.BringIn));
+const Keys = later(() => import('./desk/Keys').then((file) => file.Keys));
+const HandOver = later(() => import('./people/HandOver').then((file) => file.HandOver));
 const ClientPage = later(() => import('./people/ClientPage').then((file) => file.ClientPage));
 const ClientView = later(() => import('./floor/ClientView').then((file) => file.ClientView));
 const Settings = later(() => import('./desk/Settings').then((file) => file.Settings));
@@ -79,6 +82,24 @@ function Screen() {
       return (
         <Boundary key="backup" what="Backup">
           <Backup />
+        </Boundary>
+      );
+    case 'bring-in':
+      return (
+        <Boundary key="bring-in" what="Taking a file in">
+          <BringIn />
+        </Boundary>
+      );
+    case 'keys':
+      return (
+        <Boundary key="keys" what="Keys">
+          <Keys />
+        </Boundary>
+      );
+    case 'hand-over':
+      return (
+        <Boundary key={at.stream} what="Handing over">
+          <HandOver stream={at.stream} />
         </Boundary>
       );
     case 'records':

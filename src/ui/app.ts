@@ -15,10 +15,12 @@ import type * as rounds from '../log/roundActs';
 import type * as sessions from '../log/sessionActs';
 import type * as sets from '../log/setActs';
 import type { choose } from '../log/settingsActs';
+import type * as stubs from '../log/stubActs';
 import type * as templates from '../log/templateActs';
 import type * as views from '../log/views';
 import type { Topic } from '../log/watch';
 import type * as work from '../log/workActs';
+import type { Sealing } from './sealing';
 
 /** `ready`: a newer version waits. `old`: one has taken over, and this page still works with what it had loaded. */
 export type UpdateState = 'current' | 'ready' | 'old';
@@ -97,7 +99,8 @@ export type Acts = typeof library &
   typeof care &
   typeof work &
   typeof devices &
-  typeof records & {
+  typeof records &
+  typeof stubs & {
     readonly eraseClient: typeof eraseClient;
     readonly logSet: typeof logSet;
     readonly padDraft: typeof padDraft;
@@ -118,6 +121,8 @@ export type App = {
   /** Today as it was last painted, kept outside the database. */
   readonly snapshot: { readonly read: () => string | undefined; readonly write: (text: string) => void };
   readonly demo: Demo;
+  /** Loaded when it is first asked for. */
+  readonly sealing: () => Promise<Sealing>;
   readonly update: Update;
   readonly lock: Lock;
   /** Small things this device remembers outside the log. */

@@ -10,6 +10,7 @@ export const DEMO = {
   title: 'Look round first',
   why: 'An invented studio: four performers of a made-up stage piece, twelve weeks. It lies apart from your records and is marked on every screen; one tap removes it.',
   noBackup: 'Invented records: they need no backup.',
+  noFiles: 'This is the invented demo. Remove it first: files and keys belong to your own records.',
 } as const;
 
 const REFUSED = {

@@ -125,6 +125,7 @@ const KIND: Readonly<Record<string, string>> = {
   result: 'body mass',
   exercise: 'exercise',
   cue: 'cue',
+  stub: 'a client handed over',
   kit: 'place',
   settings: 'settings',
 };
@@ -234,11 +235,12 @@ export const ERASE = {
   wipes:
     'This wipes the client from this device: all sessions, sets, results, notes, pain, restrictions, templates, drafts, the second copy, and every undo that touched them. Every other device wipes them too, as soon as it learns of it.',
   reaches: 'It does not reach files that were made before. Find them and delete them by hand:',
-  bundles: 'bundles and copies that were sent to another device or person',
+  copies: 'copies that were sent to another device or person',
   disk: 'What a browser has deleted can lie on the disk until it is written over; the phone’s own encryption covers it.',
   final: 'There is no undo.',
   different: 'This is not the client’s name as it stands above.',
   done: 'Erased.',
+  stub: 'One line stays: what the client was called, to whom the record was handed over, and when.',
 } as const;
 
 /** Returns which backup files may hold the client: `backup files (cuewright-….jsonl), the last one saved on 24 Nov`. */

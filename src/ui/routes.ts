@@ -28,7 +28,7 @@ export const LIBRARY_TABS = ['exercises', 'cues', 'faults', 'places'] as const;
 export type LibraryTab = (typeof LIBRARY_TABS)[number];
 
 /** Pages that need to know nothing. */
-const PLAIN_PAGES = ['backup', 'records', 'settings', 'help'] as const;
+const PLAIN_PAGES = ['backup', 'bring-in', 'keys', 'records', 'settings', 'help'] as const;
 
 export type Route =
   | { readonly page: 'today' }
@@ -39,6 +39,12 @@ export type Route =
   /** What the client may see of a session. */
   | { readonly page: 'view'; readonly stream: string; readonly session: string }
   | { readonly page: 'backup' }
+  /** Taking a file in. */
+  | { readonly page: 'bring-in' }
+  /** Recovery code, passphrase, what to do when a device is lost. */
+  | { readonly page: 'keys' }
+  /** One client's record for another trainer. */
+  | { readonly page: 'hand-over'; readonly stream: string }
   /** What someone has to settle, to mend, or may bring back. */
   | { readonly page: 'records' }
   | { readonly page: 'settings' }
@@ -58,6 +64,7 @@ export function parseRoute(path: string): Route {
   if (head === 'client' && rest.length === 1 && rest[0] !== undefined) {
     return { page: 'client', stream: rest[0] === 'new' ? null : rest[0] };
   }
+  if (head === 'hand-over' && rest.length === 1 && rest[0] !== undefined) return { page: 'hand-over', stream: rest[0] };
   if (head === 'day' && rest.length === 1 && rest[0] !== undefined) return { page: 'day', stream: rest[0] };
   const [stream, session, ...sheet] = rest;
   if (head === 'view' && stream !== undefined && session !== undefined && sheet.length === 0)
@@ -74,6 +81,8 @@ export function pathOf(route: Route): string {
     case 'today':
       return '/';
     case 'backup':
+    case 'bring-in':
+    case 'keys':
     case 'records':
     case 'settings':
     case 'help':
@@ -82,6 +91,8 @@ export function pathOf(route: Route): string {
       return `/library/${route.part}`;
     case 'client':
       return `/client/${route.stream ?? 'new'}`;
+    case 'hand-over':
+      return `/hand-over/${route.stream}`;
     case 'day':
       return `/day/${route.stream}`;
     case 'view':

@@ -87,6 +87,9 @@ export function undoText(act: ActName, who: string): string {
     'bring-back': 'bringing back',
     'remove-again': 'removal',
     'name-device': 'name',
+    import: 'taking in',
+    'keep-stub': 'stub',
+    'remove-stub': 'removal',
   };
   return `Undo ${what[act.type] ?? 'last'}${who ? ` · ${who}` : ''}`;
 }

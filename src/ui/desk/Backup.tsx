@@ -6,13 +6,16 @@ import { DEMO } from '../demoWords';
 import { countOf } from '../format';
 import { STORAGE_IN_THREE } from '../installWords';
 import { DemoOffer } from '../parts/DemoOffer';
+import { FileOut } from '../parts/FileOut';
 import { PageHead } from '../parts/PageHead';
-import { say } from '../parts/say';
 import { RECORDS } from '../recordWords';
 import { go } from '../routes';
 import { openFaultSentence } from '../storeWords';
 import { backupText } from '../words';
 import { InstallHint } from './InstallHint';
+import { SealedBackup } from './SealedBackup';
+import { SealSome } from './SealSome';
+import './seal.css';
 import { LockCard } from './LockCard';
 import { VersionCard } from './VersionCard';
 
@@ -64,6 +67,28 @@ export function Backup() {
           </p>
         ) : null}
       </section>
+      {demo.shown ? null : (
+        <>
+          <SealedBackup />
+          <section class="card" aria-label="files in">
+            <h2>A file comes in</h2>
+            <p class="hint">
+              A backup of yours, on a new phone or the laptop; a client that another trainer hands you.
+            </p>
+            <button type="button" class="button" onClick={() => go({ page: 'bring-in' })}>
+              Bring a file in
+            </button>
+          </section>
+          <section class="card" aria-label="keys">
+            <h2>Keys</h2>
+            <p class="hint">The recovery code, a passphrase, and what to do when a phone is lost.</p>
+            <button type="button" class="button" onClick={() => go({ page: 'keys' })}>
+              Keys, and a lost phone
+            </button>
+          </section>
+          <SealSome />
+        </>
+      )}
       <SaveFile />
       <section class="card" aria-label="records">
         <h2>Records</h2>
@@ -102,8 +127,8 @@ function SaveFile() {
   };
   return (
     <section class="card">
-      <h2>Everything as a file</h2>
-      <p class="hint">One line a record, readable text (JSON Lines). Keep it where only you can read it.</p>
+      <h2>Everything as a plain file</h2>
+      <p class="hint">One line a record, readable text (JSON Lines), not sealed. Keep it where only you can read it.</p>
       {made ? (
         <>
           <p>
@@ -117,7 +142,14 @@ function SaveFile() {
               The browser’s storage did not answer: this file holds only what was on the screen and in the second copy.
             </p>
           )}
-          <SaveButtons made={made} fileName={fileName} />
+          <FileOut
+            blob={made.blob}
+            fileName={fileName}
+            said="Backup file handed over."
+            done={() => {
+              if (made.databaseRead) void log.backedUp(world.now(), made.held);
+            }}
+          />
         </>
       ) : (
         <button type="button" class="button button-act" disabled={preparing} onClick={prepare}>
@@ -130,37 +162,5 @@ function SaveFile() {
         </p>
       ) : null}
     </section>
-  );
-}
-
-function SaveButtons({ made, fileName }: { made: Export; fileName: string }) {
-  const { log, world } = useApp();
-  const file = new File([made.blob], fileName, { type: 'text/plain' });
-  const canShare = typeof navigator.canShare === 'function' && navigator.canShare({ files: [file] });
-  const done = () => {
-    if (made.databaseRead) void log.backedUp(world.now(), made.held);
-    say('Backup file handed over.');
-  };
-  const download = () => {
-    const link = document.createElement('a');
-    link.href = URL.createObjectURL(made.blob);
-    link.download = fileName;
-    link.click();
-    // freed later: the download reads it after the click
-    setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
-    done();
-  };
-  const share = () => navigator.share({ files: [file] }).then(done, () => say('Not shared.'));
-  return (
-    <div class="chips">
-      {canShare ? (
-        <button type="button" class="button button-act" onClick={share}>
-          Share the file
-        </button>
-      ) : null}
-      <button type="button" class={`button${canShare ? '' : ' button-act'}`} onClick={download}>
-        Save the file
-      </button>
-    </div>
   );
 }

@@ -11,6 +11,7 @@ import { UndoLast } from '../parts/UndoLast';
 import { deviceWords, RECORDS, stampWords, whereWords } from '../recordWords';
 import { BesideChoice } from './BesideChoice';
 import { Mendings } from './Mendings';
+import { Stubs } from './Stubs';
 import { Where } from './Where';
 import { gather, namesIn } from './waiting';
 
@@ -42,6 +43,7 @@ export function Records() {
       ) : null}
       <UndoLast of={HERE} />
       {found ? <Sections found={found} canWrite={canWrite} /> : null}
+      <Stubs canWrite={canWrite} />
     </main>
   );
 }
@@ -70,7 +72,7 @@ function useGathered() {
 }
 
 /** What was settled has its own list: another of the values can be chosen there. */
-const HERE = new Set(['bring-back', 'remove-again']);
+const HERE = new Set(['bring-back', 'remove-again', 'remove-stub']);
 
 function Sections({ found, canWrite }: { found: Gathered; canWrite: boolean }) {
   const { beside, settled, both, mending, removed } = found;

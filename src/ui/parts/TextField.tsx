@@ -10,7 +10,7 @@ type TextFieldProps = {
   readonly hint?: string;
   readonly mode?: 'text' | 'decimal' | 'numeric';
   readonly lines?: 'one' | 'many';
-  readonly type?: 'text' | 'date' | 'time';
+  readonly type?: 'text' | 'date' | 'time' | 'password';
 };
 
 /** A labelled text field. Names and notes may run in either direction. */

@@ -11,7 +11,7 @@ import { NoClient } from '../parts/NoClient';
 import { PageHead } from '../parts/PageHead';
 import { say } from '../parts/say';
 import { TextField } from '../parts/TextField';
-import { back } from '../routes';
+import { back, go } from '../routes';
 import { CarePart } from './CarePart';
 import { EraseClient } from './EraseClient';
 import { Restrictions } from './Restrictions';
@@ -43,6 +43,13 @@ export function ClientPage({ stream }: { stream: string | null }) {
           <Restrictions stream={stream} today={today} />
           <CarePart stream={stream} />
           <BodyMass stream={stream} today={today} />
+          {client ? (
+            <section class="card" aria-label="hand over">
+              <button type="button" class="button button-plain" onClick={() => go({ page: 'hand-over', stream })}>
+                Hand over to another trainer…
+              </button>
+            </section>
+          ) : null}
           <RemoveClient stream={stream} />
           {client ? <EraseClient stream={stream} alias={client.alias} /> : null}
         </>

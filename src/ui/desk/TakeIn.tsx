@@ -1,0 +1,251 @@
+import { useEffect, useState } from 'preact/hooks';
+import { instantAt } from '../../domain/day';
+import { useApp } from '../app';
+import { countOf, dayLong, timeOfDay } from '../format';
+import { Chip, ChipRow } from '../parts/Chip';
+import { TextField } from '../parts/TextField';
+import { useWork, WorkBar } from '../parts/useWork';
+import type { Look, OpenedFile } from '../sealing';
+import { doorFaultSentence, fileFaultSentence, lookLines, refusedLines, signatureSentence } from '../sealWords';
+import { saveFaultSentence } from '../storeWords';
+
+/** More than this is not kept for undo: the log would carry it twice. */
+const MOST_UNDONE = 5000;
+
+type Props = {
+  readonly opened: OpenedFile;
+  readonly leave: () => void;
+  /** Called once all of it is in the log, with what to say. */
+  readonly finish: (said: string) => void;
+};
+
+/** An opened file: whose it is, what taking it in would do, and the one tap that does. */
+export function TakeIn({ opened, leave, finish }: Props) {
+  const { world } = useApp();
+  const [joined, setJoined] = useState(opened.whose !== 'keys');
+  const made = opened.at === undefined ? undefined : instantAt(opened.at, world.zone());
+  return (
+    <section class="card" aria-label="the file">
+      <h2>{TITLES[opened.whose === 'plain' ? 'plain' : opened.what]}</h2>
+      {made && opened.at !== undefined ? (
+        <p>
+          Made {dayLong(made.day)}, {timeOfDay(opened.at, world.zone())}
+          {opened.from ? (
+            <>
+              , by <b dir="auto">{opened.from}</b>
+            </>
+          ) : null}
+          .
+        </p>
+      ) : null}
+      {opened.clients.length > 0 ? <Clients opened={opened} /> : null}
+      {opened.consent ? (
+        <p>
+          Agreed with the client: <q dir="auto">{opened.consent}</q>
+        </p>
+      ) : null}
+      {joined ? (
+        <Looked opened={opened} leave={leave} finish={finish} />
+      ) : (
+        <Join opened={opened} done={() => setJoined(true)} />
+      )}
+    </section>
+  );
+}
+
+const TITLES = {
+  vault: 'A backup of everything',
+  clients: 'Some clients',
+  handover: 'A client handed over',
+  plain: 'A plain file',
+} as const;
+
+const MOST_NAMED = 12;
+
+function Clients({ opened }: { opened: OpenedFile }) {
+  const names = opened.clients.slice(0, MOST_NAMED);
+  const more = opened.clients.length - names.length;
+  const withheld = new Set(opened.clients.flatMap((client) => client.withheld));
+  return (
+    <>
+      <p>
+        {names.map(({ stream, name }, index) => (
+          <span key={stream}>
+            {index > 0 ? ', ' : ''}
+            <bdi>{name || 'a client without a name'}</bdi>
+          </span>
+        ))}
+        {more > 0 ? ` and ${more} more` : ''}
+      </p>
+      {withheld.size > 0 ? (
+        <p class="hint">Left out as private: {[...withheld].map((topic) => TOPICS[topic] ?? topic).join(', ')}.</p>
+      ) : null}
+    </>
+  );
+}
+
+const TOPICS: Readonly<Record<string, string>> = {
+  notes: 'notes',
+  pain: 'pain, and what was done about it',
+  arrival: 'how they came in',
+};
+
+/** A backup of keys that are not on this device: with its code this one becomes one of the trainer’s devices. */
+function Join({ opened, done }: { opened: OpenedFile; done: () => void }) {
+  const work = useWork();
+  const [secret, setSecret] = useState('');
+  const [fault, setFault] = useState<string>();
+  const join = async (): Promise<void> => {
+    setFault(undefined);
+    const joined = await work.run((watch) => opened.join(secret, watch));
+    if (!joined.ok) return setFault(doorFaultSentence(joined.error));
+    done();
+  };
+  return (
+    <form
+      class="seal-form"
+      onSubmit={(event) => {
+        event.preventDefault();
+        void join();
+      }}
+    >
+      <p>Is it yours? Then its recovery code, or your passphrase, makes this device one of your devices.</p>
+      <TextField label="Recovery code or passphrase" value={secret} onText={setSecret} fault={fault} />
+      <WorkBar work={work} what="Trying it…" />
+      <div class="chips chips-wrap">
+        <button type="submit" class="button button-act" disabled={work.busy}>
+          It is mine
+        </button>
+        <button type="button" class="button" disabled={work.busy} onClick={done}>
+          Go on without
+        </button>
+      </div>
+      <p class="hint">Without it the records come in all the same; this device then keeps keys of its own.</p>
+    </form>
+  );
+}
+
+function Looked({ opened, leave, finish }: Props) {
+  const { log, views } = useApp();
+  const work = useWork();
+  const [look, setLook] = useState<Look>();
+  const [fault, setFault] = useState<string>();
+  const [asNew, setAsNew] = useState<readonly string[]>([]);
+  const [theirLibrary, setTheirLibrary] = useState(false);
+  const [writing, setWriting] = useState(false);
+  useEffect(() => {
+    setLook(undefined);
+    setFault(undefined);
+    void work
+      .run(async (watch) => {
+        await log.ready;
+        return opened.look({ asNew, theirLibrary }, watch);
+      })
+      .then((result) => (result.ok ? setLook(result.value) : setFault(fileFaultSentence(result.error))));
+  }, [asNew, theirLibrary]);
+  const nameOf = (stream: string) => opened.clients.find((one) => one.stream === stream)?.name || 'a client';
+  const commit = async (ready: Look): Promise<void> => {
+    setWriting(true);
+    const saved = await work.run((watch) => ready.commit(watch.tick));
+    setWriting(false);
+    if (!saved.ok)
+      return setFault(
+        `Not all of it is saved: ${saveFaultSentence(saved.error)}. Open the file again to bring in the rest.`,
+      );
+    const { new: fresh, changed } = ready.report;
+    finish(`Taken in: ${countOf(fresh, 'new record')}, ${changed} changed.`);
+  };
+  if (work.busy) return <WorkBar work={work} what={writing ? 'Writing…' : 'Looking through it…'} fixed={writing} />;
+  if (fault)
+    return (
+      <>
+        <p class="fault" role="alert">
+          {fault}
+        </p>
+        <button type="button" class="button" onClick={leave}>
+          Another file
+        </button>
+      </>
+    );
+  if (!look) return null;
+  const { report } = look;
+  const { seat, phase } = log.status();
+  const count = report.new + report.changed;
+  const erases = report.erases.map((stream) => views.client(log, stream)?.alias ?? 'a client');
+  return (
+    <>
+      <p class="hint">{signatureSentence(look.signature)}</p>
+      <h3>What taking it in would do</h3>
+      <ul class="seal-look">
+        {lookLines(look).map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ul>
+      {look.told.length > 0 ? (
+        <ul class="hint">
+          {refusedLines(look.told).map((line) => (
+            <li key={line}>– {line}</li>
+          ))}
+        </ul>
+      ) : null}
+      {report.erased.length > 0 || asNew.length > 0 ? (
+        <Erased
+          names={(report.erased.length > 0 ? report.erased : asNew).map(nameOf)}
+          isNew={asNew.length > 0}
+          toggle={() => setAsNew(asNew.length > 0 ? [] : report.erased)}
+        />
+      ) : null}
+      {look.libraryKept > 0 || theirLibrary ? (
+        <ChipRow label="the library">
+          <Chip chosen={!theirLibrary} onTap={() => setTheirLibrary(false)}>
+            keep my library as it is
+          </Chip>
+          <Chip chosen={theirLibrary} onTap={() => setTheirLibrary(true)}>
+            take theirs beside mine
+          </Chip>
+        </ChipRow>
+      ) : null}
+      {erases.length > 0 ? (
+        <p class="fault" role="alert">
+          It erases for good, as was done on the other device: {erases.join(', ')}. That has no undo.
+        </p>
+      ) : null}
+      {count > MOST_UNDONE ? (
+        <p class="hint">So many records have no undo. Save a backup first, if anything is here already.</p>
+      ) : null}
+      <div class="chips chips-wrap">
+        {count === 0 ? (
+          <p>
+            <strong>Nothing to take in: all of it is here already.</strong>
+          </p>
+        ) : (
+          <button
+            type="button"
+            class="button button-act"
+            disabled={phase !== 'open' || seat !== 'writer'}
+            onClick={() => void commit(look)}
+          >
+            {erases.length > 0 ? 'Take it in, and erase' : 'Take it in'}
+          </button>
+        )}
+        <button type="button" class="button" onClick={leave}>
+          {count === 0 ? 'Another file' : 'Leave it'}
+        </button>
+      </div>
+    </>
+  );
+}
+
+function Erased({ names, isNew, toggle }: { names: readonly string[]; isNew: boolean; toggle: () => void }) {
+  return (
+    <>
+      <p>
+        Erased here before: <b dir="auto">{names.join(', ')}</b>.{' '}
+        {isNew ? 'The records come in as a new client.' : 'They stay out.'}
+      </p>
+      <button type="button" class="button" onClick={toggle}>
+        {isNew ? 'Leave them out' : 'Take them in as a new client'}
+      </button>
+    </>
+  );
+}
