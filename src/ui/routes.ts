@@ -109,8 +109,20 @@ export const route = signal<Route>(parseRoute(location.pathname));
 /** How many addresses this app has put on the way back: with none, Back would leave it. */
 let depth = typeof history.state?.depth === 'number' ? history.state.depth : 0;
 
+let held = false;
+
+/** Holds the route, or lets it go again: held, Back and Forward lead to where one is. */
+export function holdRoute(hold: boolean): void {
+  held = hold;
+}
+
 addEventListener('popstate', (event) => {
-  depth = typeof event.state?.depth === 'number' ? event.state.depth : 0;
+  const to = typeof event.state?.depth === 'number' ? event.state.depth : 0;
+  if (held) {
+    if (to !== depth) history.go(depth - to);
+    return;
+  }
+  depth = to;
   route.value = parseRoute(location.pathname);
 });
 

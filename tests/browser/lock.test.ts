@@ -150,6 +150,11 @@ test('out of sight nothing is seen, not even an open sheet; back late it is lock
   }
   expect([...stops].filter((stop) => stop !== 'page')).toEqual(['lock']);
   await floor.page.keyboard.press('Escape');
+  const address = floor.page.url();
+  const back = floor.page.waitForURL((url) => url.href !== address, { waitUntil: 'commit' });
+  await floor.page.evaluate(() => history.back());
+  await back;
+  await expect.poll(() => floor.page.url()).toBe(address);
   expect(await axeFinds(floor.page)).toEqual([]);
 
   await unlock(PIN);

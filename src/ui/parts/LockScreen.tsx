@@ -1,12 +1,14 @@
-import { useEffect, useId, useRef, useState } from 'preact/hooks';
+import { useEffect, useId, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { type LockActs, useApp } from '../app';
 import { LOCK, waitSentence } from '../lockWords';
+import { holdRoute } from '../routes';
 import { APP } from '../words';
 import { useTicking } from './useTicking';
 
 /** All there is of the app while it is locked. */
 export function LockScreen() {
   const [forgotten, setForgotten] = useState(false);
+  useLayoutEffect(stayHere, []);
   return (
     <main class="page lock-screen">
       <h1>
@@ -15,6 +17,12 @@ export function LockScreen() {
       {forgotten ? <WayBack back={() => setForgotten(false)} /> : <PinForm forgotten={() => setForgotten(true)} />}
     </main>
   );
+}
+
+/** Back would close what is half typed behind it. */
+function stayHere(): () => void {
+  holdRoute(true);
+  return () => holdRoute(false);
 }
 
 function PinForm({ forgotten }: { forgotten: () => void }) {
