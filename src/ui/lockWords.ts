@@ -35,6 +35,7 @@ export const LOCK_CARD = {
   turnOn: 'Turn it on',
   cancel: 'Cancel',
   noWayBack: 'Make a recovery code first: without one, a forgotten PIN would keep you out for good.',
+  makeCode: 'To the recovery code',
   notKept: 'This browser did not keep it: nothing was changed.',
   onAlready: 'It is on already: another tab turned it on.',
   now: 'PIN as it is now',

@@ -4,6 +4,7 @@ import { afterSentence, afterText, LOCK, LOCK_AFTERS, LOCK_CARD, waitSentence } 
 import { Chip, ChipRow } from '../parts/Chip';
 import { PinField, useLockActs } from '../parts/LockScreen';
 import { say } from '../parts/say';
+import { go } from '../routes';
 
 type Doing = 'on' | 'pin' | 'after' | 'off';
 
@@ -51,7 +52,12 @@ export function LockCard() {
               <Opens what={LOCK_CARD.turnOff} open={() => setDoing('off')} />
             </>
           ) : (
-            <Opens what={LOCK_CARD.set} open={begin} />
+            <>
+              <Opens what={LOCK_CARD.set} open={begin} />
+              {refused === LOCK_CARD.noWayBack ? (
+                <Opens what={LOCK_CARD.makeCode} open={() => go({ page: 'keys' })} />
+              ) : null}
+            </>
           )}
         </div>
       ) : (
