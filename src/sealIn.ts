@@ -43,10 +43,20 @@ export async function open(
   return bundle.ok ? ok(await sealedFile(deps, bundle.value)) : bundle;
 }
 
-/** Returns the vault that a secret opens: a recovery code, told by its check characters, or else a passphrase. */
+/**
+ * Returns the vault that a secret opens: a recovery code, told by its check characters, or else a passphrase. What looks like a code that was mistyped
+ * is told as one, unless it is the passphrase.
+ */
 export async function openList(list: KeyList, secret: string, watch: Watching = {}) {
-  return parseRecoveryCode(secret).ok ? openWithCode(list, secret) : openWithPassphrase(list, secret, watch);
+  const code = parseRecoveryCode(secret);
+  if (code.ok) return openWithCode(list, secret);
+  const opened = await openWithPassphrase(list, secret, watch);
+  const isClose = !opened.ok && (opened.error.type === 'no-door' || opened.error.type === 'wrong-passphrase');
+  return isClose && LIKE_A_CODE.test(secret.replaceAll(/[\s-]/g, '')) ? code : opened;
 }
+
+/** Letters and digits about as many as a code has, with a digit among them: few words without spaces look so. */
+const LIKE_A_CODE = /^(?=.*\d)[0-9A-Za-z]{22,34}$/;
 
 function plainFile(deps: Deps, file: Blob): OpenedFile {
   return {

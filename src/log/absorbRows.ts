@@ -115,8 +115,9 @@ function absorb(core: Core, rows: readonly Row[], held: ReadonlyMap<RowKey, Row 
 /** Returns the work with the one undo entry of the whole import. */
 function withEntry(core: Core, took: Took, work: Work): Work {
   if (took.undo.length > MOST_UNDONE) return work;
+  // a session that runs is on Today by itself, whatever becomes of its client
   const isWithClient = ({ name, added: came }: UndoRow): boolean =>
-    came !== undefined && took.streams.has(name.stream) && name.id !== name.stream;
+    came !== undefined && took.streams.has(name.stream) && name.id !== name.stream && !took.running.has(keyOf(name));
   const rows = took.undo.filter((row) => !isWithClient(row) && !core.memory.isErased(row.name.stream));
   if (rows.length === 0) return work;
   const n = (core.undo.at(-1)?.n ?? 0) + 1;

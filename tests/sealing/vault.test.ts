@@ -125,5 +125,6 @@ describe('two devices of one trainer', () => {
     expect(await phone.sealing.keys()).toMatchObject({ locked: false });
     const back = await takenIn(laptop, await sealed(phone));
     expect(back.look.signature).toEqual({ by: 'own-vault' });
-  });
+    // a passphrase is stretched for a second or more, on purpose
+  }, 30_000);
 });

@@ -1,4 +1,4 @@
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { useApp, useWatch } from '../app';
 import { DEMO } from '../demoWords';
 import { PageHead } from '../parts/PageHead';
@@ -20,8 +20,11 @@ export function BringIn() {
   const [file, setFile] = useState<Blob>();
   const [opened, setOpened] = useState<OpenedFile>();
   const [done, setDone] = useState<string>();
+  const [turn, setTurn] = useState(0);
   const begin = (next: Blob | undefined) => {
     setFile(next);
+    // nothing that was typed for one file stays for the next
+    setTurn(turn + 1);
     setOpened(undefined);
     setDone(undefined);
   };
@@ -66,7 +69,7 @@ export function BringIn() {
           }}
         />
       ) : (
-        <ChooseFile file={file} choose={begin} open={setOpened} />
+        <ChooseFile key={turn} file={file} choose={begin} open={setOpened} />
       )}
     </main>
   );
@@ -90,17 +93,20 @@ function ChooseFile({ file, choose, open }: ChooseProps) {
     if (!result.ok) return setFault(fileFaultSentence(result.error));
     open(result.value);
   };
-  const take = async (blob: Blob | undefined): Promise<void> => {
-    setFault(undefined);
-    setKind(undefined);
-    setWords('');
-    if (!blob) return;
-    choose(blob);
-    const found = await (await sealing()).kindOf(blob).catch(() => 'unread' as const);
-    if (found === 'sealed') setKind('sealed');
-    else if (found === 'plain') await openWith(blob, '');
-    else setFault(NOT_OURS[found]);
-  };
+  useEffect(() => {
+    if (!file) return;
+    let isOther = false;
+    void (async () => {
+      const found = await (await sealing()).kindOf(file).catch(() => 'unread' as const);
+      if (isOther) return;
+      if (found === 'sealed') setKind('sealed');
+      else if (found === 'plain') await openWith(file, '');
+      else setFault(NOT_OURS[found]);
+    })();
+    return () => {
+      isOther = true;
+    };
+  }, [file]);
   return (
     <section class="card" aria-label="choose a file">
       <p>
@@ -109,7 +115,14 @@ function ChooseFile({ file, choose, open }: ChooseProps) {
       </p>
       <label class={`button seal-file${file ? '' : ' button-act'}`}>
         {file ? 'Another file' : 'Choose the file'}
-        <input type="file" class="unseen" onChange={(event) => void take(event.currentTarget.files?.[0])} />
+        <input
+          type="file"
+          onChange={(event) => {
+            choose(event.currentTarget.files?.[0]);
+            // so that the same file can be chosen once more
+            event.currentTarget.value = '';
+          }}
+        />
       </label>
       <p class="hint seal-drop">On a computer it can be dropped on this page too.</p>
       {kind === 'sealed' && file ? (

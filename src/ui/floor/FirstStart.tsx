@@ -48,6 +48,9 @@ export function FirstStart({ above }: { above: ComponentChildren }) {
         </button>
         <p class="hint">{CAUTION}</p>
         <p class="hint">{PAIN_CAUTION}</p>
+        <button type="button" class="button button-plain" onClick={() => go({ page: 'bring-in' })}>
+          I have a backup file
+        </button>
         <button type="button" class="button button-plain" onClick={() => go({ page: 'backup' })}>
           Where records are kept, and how to keep them
         </button>
