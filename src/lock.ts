@@ -7,6 +7,8 @@ import type { Lock, LockActs, LockState } from './ui/app';
  */
 
 export type LockDeps = LockActsDeps & {
+  /** False while the demo is shown: what is invented is locked from nobody, and going back to one's own records is a start. */
+  readonly applies: boolean;
   /** Resolves when the first screen is there: what may be asked for later is loaded from then on. */
   readonly loaded: Promise<unknown>;
 };
@@ -15,9 +17,9 @@ const MINUTE_MS = 60_000;
 
 /** Returns the lock as it stands at this start, and begins to look after it. */
 export function createLock(deps: LockDeps): Lock {
-  const { local, world } = deps;
+  const { local, world, applies } = deps;
   const watchers = new Set<() => void>();
-  const isOn = (): boolean => Boolean(local.get('lock'));
+  const isOn = (): boolean => applies && Boolean(local.get('lock'));
   let state: LockState = isOn() ? 'locked' : 'open';
   let left = 0;
   let made: LockActs | undefined;

@@ -61,7 +61,14 @@ const app: App = {
   sealing: loadSealing,
   demo: showDemo({ log, world, shown: LOG === DEMO_LOG, isRunning }),
   update: keepUpdated({ log, world, local, isRunning, hasUnkeptText, loaded }),
-  lock: createLock({ local, world, loaded, isOwner: async () => 'none-made', hasWayBack: async () => true }),
+  lock: createLock({
+    local,
+    world,
+    loaded,
+    applies: LOG === OWN_LOG,
+    isOwner: async (text) => (await loadSealing()).isOwner(text),
+    hasWayBack: async () => (await loadSealing()).hasWayBack(),
+  }),
 };
 
 loadBefore(loadActs, app.update.lost);

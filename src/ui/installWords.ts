@@ -1,4 +1,5 @@
 import type { UpdateState } from './app';
+import { countOf } from './format';
 import type { InstallWay } from './parts/install';
 
 /* How the app gets onto a phone and why, where records live, and which version this is. */
@@ -63,3 +64,15 @@ export function versionSentence(state: UpdateState, isNewerOnServer: boolean, ru
 }
 
 export const NOT_KEPT_YET = 'It is not yet kept on this device: until it is, it needs a network to open.';
+
+/** Returns that a backup is due: how long ago the last one was (null: there was none), and how many records are nowhere else (0: not known). */
+export function backupDue(days: number | null, rows: number): string {
+  const last = days === null ? 'There is no backup yet' : `The last backup was ${countOf(days, 'day')} ago`;
+  return rows === 0 ? `${last}.` : `${last}, and ${onlyHere(rows)}.`;
+}
+
+/** Returns how many records are on this device alone. */
+export const onlyHere = (rows: number): string =>
+  `${countOf(rows, 'record')} ${rows === 1 ? 'is' : 'are'} only on this device`;
+
+export const codeDue = 'Do you still have the recovery code? Type it back from the paper once, and you know.';

@@ -21,6 +21,7 @@ export async function savedFrom(page: Page): Promise<FileOut> {
   const save = page.getByRole('button', { name: 'Save the file' });
   const [download] = await Promise.all([page.waitForEvent('download'), save.tap()]);
   const path = await download.path();
+  await page.getByText(/file handed over\.$/i).waitFor({ state: 'attached' });
   return { path, bytes: readFileSync(path), words };
 }
 

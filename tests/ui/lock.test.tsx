@@ -29,6 +29,7 @@ afterEach(() => {
 function start() {
   const random = (count: number) => Uint8Array.from({ length: count }, (_, at) => at * 7);
   return createLock({
+    applies: true,
     local: { get: (name) => notes.get(name), set: (name, text) => notes.set(name, text) },
     world: { now: () => now, zone: () => 'UTC', random },
     isOwner: async () => owner,

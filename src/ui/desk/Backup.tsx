@@ -1,10 +1,10 @@
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { daysBetween, instantAt } from '../../domain/day';
 import type { Export } from '../../log/export';
 import { useApp, useWatch } from '../app';
 import { DEMO } from '../demoWords';
 import { countOf } from '../format';
-import { STORAGE_IN_THREE } from '../installWords';
+import { onlyHere, STORAGE_IN_THREE } from '../installWords';
 import { DemoOffer } from '../parts/DemoOffer';
 import { FileOut } from '../parts/FileOut';
 import { PageHead } from '../parts/PageHead';
@@ -54,6 +54,7 @@ export function Backup() {
             <p>
               <strong>{sentenceCase(backupText(days))}.</strong>
             </p>
+            <OnlyHere />
             <p class="hint">{PERSISTED[status.persisted]}</p>
           </>
         )}
@@ -97,12 +98,22 @@ export function Backup() {
           To settle, to mend, to bring back
         </button>
       </section>
-      <LockCard />
+      {demo.shown ? null : <LockCard />}
       <DemoOffer />
       {demo.shown ? null : <InstallHint toBackup={false} />}
       <VersionCard />
     </main>
   );
+}
+
+/** What a lost device would take along. */
+function OnlyHere() {
+  const { log } = useApp();
+  useWatch(['status']);
+  const [rows, setRows] = useState<number>();
+  const { lastBackup } = log.status();
+  useEffect(() => void log.ready.then(log.onlyHere).then(setRows), [log, lastBackup]);
+  return rows ? <p>{sentenceCase(onlyHere(rows))}.</p> : null;
 }
 
 const sentenceCase = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
@@ -146,8 +157,8 @@ function SaveFile() {
             blob={made.blob}
             fileName={fileName}
             said="Backup file handed over."
-            done={() => {
-              if (made.databaseRead) void log.backedUp(world.now(), made.held);
+            done={async () => {
+              if (made.databaseRead) await log.backedUp(world.now(), made.held);
             }}
           />
         </>

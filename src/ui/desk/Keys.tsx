@@ -9,13 +9,14 @@ import { TextField } from '../parts/TextField';
 import { useWork, WorkBar } from '../parts/useWork';
 import type { KeysState } from '../sealing';
 import { doorFaultSentence, keptFaultSentence } from '../sealWords';
+import { noteCode, noteRight } from './codeNote';
 import { LostPhone } from './LostPhone';
 import { PassphraseFields, typedTwice } from './PassphraseFields';
 import './seal.css';
 
 /** What opens the keys of this device: the recovery code, a passphrase; and what to do when a device is lost. */
 export function Keys() {
-  const { sealing, demo } = useApp();
+  const { sealing, demo, notes, world } = useApp();
   const [keys, setKeys] = useState<KeysState>();
   const [fault, setFault] = useState<string>();
   const [code, setCode] = useState<string>();
@@ -51,6 +52,7 @@ export function Keys() {
           <Passphrase keys={keys} changed={() => void look()} />
           <LostPhone
             changed={(next) => {
+              noteCode(notes, world.now());
               setCode(next);
               void look();
             }}
@@ -70,7 +72,7 @@ type CodeProps = {
 };
 
 function RecoveryCode({ keys, code, show, changed }: CodeProps) {
-  const { sealing, world } = useApp();
+  const { sealing, world, notes } = useApp();
   const [sure, setSure] = useState(false);
   const [fault, setFault] = useState<string>();
   const make = async (): Promise<void> => {
@@ -78,6 +80,7 @@ function RecoveryCode({ keys, code, show, changed }: CodeProps) {
     setFault(undefined);
     const made = await (await sealing()).newCode();
     if (!made.ok) return setFault(doorFaultSentence(made.error));
+    noteCode(notes, world.now());
     show(made.value);
     changed();
   };
@@ -138,7 +141,7 @@ function RecoveryCode({ keys, code, show, changed }: CodeProps) {
 
 /** Asks the code back: what was written down is known to be right only once it was read from the paper. */
 function AskBack({ done }: { done: () => void }) {
-  const { sealing } = useApp();
+  const { sealing, notes, world } = useApp();
   const [typed, setTyped] = useState('');
   const [fault, setFault] = useState<string>();
   const confirm = async (): Promise<void> => {
@@ -146,6 +149,7 @@ function AskBack({ done }: { done: () => void }) {
     if (!right.ok) return setFault(doorFaultSentence(right.error));
     setTyped('');
     setFault(undefined);
+    noteRight(notes, world);
     say('The code is right.');
     done();
   };

@@ -114,8 +114,8 @@ export function SealedFile({ sealed, fileName, said, after }: SealedFileProps) {
         blob={file}
         fileName={fileName}
         said={said}
-        done={() => {
-          void sealed.handedOver();
+        done={async () => {
+          await sealed.handedOver();
           after?.();
         }}
       />

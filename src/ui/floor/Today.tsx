@@ -14,6 +14,7 @@ import { readSnapshot, snapshotOf, type TodayLine, todayLines } from './todayLin
 
 const FirstStart = later(() => import('./FirstStart').then((file) => file.FirstStart));
 const RecordsLine = later(() => import('../desk/RecordsLine').then((file) => file.RecordsLine));
+const BackupNudge = later(() => import('../desk/BackupNudge').then((file) => file.BackupNudge));
 const InstallHint = later(() => import('../desk/InstallHint').then((file) => file.InstallHint));
 
 /** Today: everyone, stacked from the bottom, the running sessions nearest the thumb. */
@@ -72,6 +73,7 @@ export function Today() {
           <InstallOnce drawn={toBottom} />
         ) : null}
         {open && running.length === 0 && lines.length > 0 ? <RecordsLine drawn={toBottom} /> : null}
+        {open && !demo.shown && running.length === 0 && lines.length > 0 ? <BackupNudge drawn={toBottom} /> : null}
         {lines.length > 0 ? <TodayActs /> : null}
         <UndoLast of={OFFERED} />
         {lines.length === 0 && open && !reading ? <FirstStart above={<TodayActs />} /> : null}
@@ -112,6 +114,7 @@ const OFFERED = new Set([
   'end-session',
   'remove-template',
   'remove-restriction',
+  'import',
 ]);
 
 const DESK: readonly { readonly to: Route; readonly name: string }[] = [

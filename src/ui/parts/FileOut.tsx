@@ -4,7 +4,8 @@ type FileOutProps = {
   readonly blob: Blob;
   /** Such as `cuewright-2026-03-01.age`. It names no client: files lie where others see them. */
   readonly fileName: string;
-  readonly done: () => void;
+  /** Notes that it was handed over; that is said once it is noted. */
+  readonly done: () => Promise<void>;
   readonly said: string;
 };
 
@@ -16,10 +17,7 @@ export function FileOut({ blob, fileName, done, said }: FileOutProps) {
   // some browsers share no file whose ending they do not know; what opens it looks into it, and not at its name
   const shared = new File([blob], `${fileName}.txt`, { type: 'text/plain' });
   const canShare = typeof navigator.canShare === 'function' && navigator.canShare({ files: [shared] });
-  const finish = (): void => {
-    done();
-    say(said);
-  };
+  const finish = (): void => void done().then(() => say(said));
   const download = (): void => {
     const link = document.createElement('a');
     link.href = URL.createObjectURL(blob);
