@@ -67,8 +67,8 @@ export async function deviceWith(kept: Kept, seed: number): Promise<Device> {
   for (const [name, { keyPath, records }] of Object.entries(kept.stores)) {
     const objects = db.transaction(name, 'readwrite').objectStore(name);
     for (const record of records) {
-      const [key, value] = record as [IDBValidKey, unknown];
-      await asked(keyPath === null ? objects.put(value, key) : objects.put(record));
+      const [value, key] = keyPath === null ? [...(record as [IDBValidKey, unknown])].reverse() : [record];
+      await asked(objects.put(value, key as IDBValidKey | undefined));
     }
   }
   db.close();

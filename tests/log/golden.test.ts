@@ -1,0 +1,150 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { packRow, unpackRow } from '../../src/log/encode';
+import { startLog } from '../../src/log/start';
+import type { Row } from '../../src/merge/row';
+import { everything, got, type Place, place, takeIn } from '../sealing/rig';
+import { type App, createDevice, type Device, launch } from './fakes/device';
+import { turns } from './fakes/life';
+import { CODE, seesOne, WORDS } from './golden1';
+import { undoesOne, writesToOne } from './golden1Acts';
+import { atRest, deviceWith, type Kept, keptOn } from './goldenDevice';
+
+/*
+ * Every stored shape that was released opens [R12]. Each golden file has its own expectations, written by hand: the code of today is never asked what
+ * it would say.
+ */
+
+type Golden = {
+  readonly sees: (app: App, device: Device) => Promise<void>;
+  /** Edits rows that hold what this app does not know. */
+  readonly writesTo: (app: App, device: Device) => Promise<void>;
+  readonly undoes: (app: App) => Promise<void>;
+  readonly words: string;
+  readonly code: string;
+};
+const EXPECTED: Readonly<Record<string, Golden>> = {
+  '1': { sees: seesOne, writesTo: writesToOne, undoes: undoesOne, words: WORDS, code: CODE },
+};
+
+const folder = join(import.meta.dirname, '../../fixtures/logs');
+const names = readdirSync(folder).flatMap((file) => /^(.+)\.json$/.exec(file)?.[1] ?? []);
+const ROWS = ['rows', 'sessions', 'results'];
+
+const keptIn = (name: string): Kept => JSON.parse(readFileSync(join(folder, `${name}.json`), 'utf8')) as Kept;
+const fileOf = (file: string): Blob => new Blob([readFileSync(join(folder, file))]);
+const storedIn = (kept: Kept): readonly unknown[] => ROWS.flatMap((store) => kept.stores[store]?.records ?? []);
+
+/** Returns the rows of a golden file in one order, as today's code reads them. */
+function rowsIn(kept: Kept): readonly Row[] {
+  const rows = storedIn(kept).map((one) => got(unpackRow(one)));
+  return rows.sort((a, b) => (`${a.stream}/${a.id}` < `${b.stream}/${b.id}` ? -1 : 1));
+}
+
+async function started(device: Device, { database }: Kept): Promise<App> {
+  const app = launch(device, startLog, database);
+  await atRest(app.log);
+  return app;
+}
+
+async function ended(app: App): Promise<void> {
+  await atRest(app.log);
+  app.kill();
+  await turns(30);
+}
+
+test('every golden file has its expectations, and there is at least one', () => {
+  expect(names.length).toBeGreaterThan(0);
+  expect(names.sort()).toEqual(Object.keys(EXPECTED).sort());
+});
+
+describe.each(names)('golden files %s', (name) => {
+  const kept = keptIn(name);
+  const golden = EXPECTED[name] as Golden;
+
+  test('a device that keeps them opens and shows all of it, and so it does after a restart', async () => {
+    const device = await deviceWith(kept, 9);
+    const app = await started(device, kept);
+    await golden.sees(app, device);
+    await ended(app);
+    const again = await started(device, kept);
+    await golden.sees(again, device);
+    await ended(again);
+  });
+
+  test('a start changes no row, and nothing that is kept aside', async () => {
+    const device = await deviceWith(kept, 9);
+    await ended(await started(device, kept));
+    const after = await keptOn(device, kept.database);
+    for (const store of [...ROWS, 'meta', 'drafts', 'undo']) {
+      expect(after.stores[store]?.records, store).toEqual(kept.stores[store]?.records);
+    }
+  });
+
+  test('what this app does not know stays, through an edit of the very row', async () => {
+    const device = await deviceWith(kept, 9);
+    const app = await started(device, kept);
+    await golden.writesTo(app, device);
+  });
+
+  test('the acts before it was put away are taken back one by one', async () => {
+    const app = await started(await deviceWith(kept, 9), kept);
+    await golden.undoes(app);
+  });
+
+  test('packed again, each record is the very same JSON', () => {
+    for (const stored of storedIn(kept)) {
+      expect(JSON.stringify(packRow(got(unpackRow(stored))))).toBe(JSON.stringify(stored));
+    }
+  });
+
+  test('what the second copy holds comes back where the database was lost', async () => {
+    const stores = Object.entries(kept.stores).map(([store, one]) => [store, { ...one, records: [] }]);
+    const device = await deviceWith({ ...kept, stores: Object.fromEntries(stores) as Kept['stores'] }, 9);
+    const app = await started(device, kept);
+    const files = Object.values(kept.files).flatMap(Object.values);
+    expect(files.length).toBeGreaterThan(0);
+    expect(app.log.status()).toMatchObject({ wiped: true, broughtBack: files.length });
+    await ended(app);
+    const back = storedIn(await keptOn(device, kept.database));
+    expect(back.map((one) => JSON.stringify(one)).sort()).toEqual(files.sort());
+  });
+
+  test('the plain export brings the same rows into an empty device', async () => {
+    const at = await place(5);
+    await takenFrom(at, `${name}.jsonl`, '');
+    expect(await everything(at)).toEqual(rowsIn(kept));
+  });
+
+  test('the sealed backup does so with its words, and with the recovery code the keys come along', async () => {
+    const at = await place(5);
+    await takenFrom(at, `${name}.age`, golden.words);
+    expect(await everything(at)).toEqual(rowsIn(kept));
+
+    const joined = await place(6);
+    const opened = got(await joined.sealing.open(fileOf(`${name}.age`), golden.words));
+    got(await joined.app.run(() => opened.join(golden.code)));
+    const { look } = await takeIn(joined, opened);
+    expect(look.signature).toEqual({ by: 'own-vault' });
+    expect(await everything(joined)).toEqual(rowsIn(kept));
+    expect(await joined.sealing.isOwner(golden.code)).toBe('yes');
+  });
+});
+
+test('the newest golden file is of the shape that a new device has today', async () => {
+  const newest = keptIn(String(Math.max(...names.map(Number))));
+  const device = createDevice(3);
+  await ended(await started(device, newest));
+  const made = await keptOn(device, newest.database);
+  const shapeOf = ({ version, stores }: Kept) => [
+    version,
+    Object.entries(stores).map(([store, { keyPath }]) => [store, keyPath]),
+  ];
+  expect(shapeOf(made)).toEqual(shapeOf(newest));
+});
+
+async function takenFrom(at: Place, file: string, words: string): Promise<void> {
+  const { look } = await takeIn(at, got(await at.sealing.open(fileOf(file), words)));
+  expect(look.report).toMatchObject({ changed: 0, same: 0, refused: 0 });
+}
