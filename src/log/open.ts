@@ -5,7 +5,8 @@ import type { StoredRow } from './encode';
 import type { SeriesRow } from './series';
 import type { UndoEntry } from './undo';
 
-interface Schema extends DBSchema {
+/** The stores of a log, and what lies in them. */
+export interface Schema extends DBSchema {
   rows: { key: [string, string]; value: StoredRow };
   sessions: { key: [string, string]; value: StoredRow };
   results: { key: [string, string]; value: StoredRow };

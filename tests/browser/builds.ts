@@ -22,9 +22,11 @@ export function buildApp(folder: string, mark: string): void {
 export function breakBuild(folder: string): void {
   const chunks = JSON.parse(readFileSync(join(folder, '.vite/manifest.json'), 'utf8')) as Record<
     string,
-    { file: string }
+    { file: string; imports?: string[] }
   >;
-  const path = join(folder, chunks['index.html']!.file);
+  // what the entry imports runs before it
+  const entry = chunks['index.html']!;
+  const path = join(folder, (chunks[entry.imports?.[0] ?? ''] ?? entry).file);
   const hashed = (): string => `sha256-${createHash('sha256').update(readFileSync(path)).digest('base64')}`;
   const before = hashed();
   writeFileSync(path, `throw new Error('a version with a bug');${readFileSync(path, 'utf8')}`);

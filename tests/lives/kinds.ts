@@ -5,7 +5,13 @@ import type { LivesRoom } from './room';
 import type { Time } from './timers';
 
 /** A state of a row that the log has shown, or must have come to. */
-export type Version = { row: Row; readonly knows: Deeds; acked: boolean };
+export type Version = {
+  row: Row;
+  readonly knows: Deeds;
+  acked: boolean;
+  /** It comes with an import: until that is told to be saved, memory may not have heard of it. */
+  readonly comes?: boolean;
+};
 export type Held = Map<string, Version[]>;
 
 export type Phone = {

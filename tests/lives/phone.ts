@@ -133,8 +133,7 @@ export function observe({ book }: Life, phone: Phone): Version[] {
     const versions = phone.held.get(key) ?? [];
     const last = versions.at(-1);
     if (phone.erasing.get(row.stream)?.acked === false) continue;
-    // of an import that is on its way memory may not have heard yet
-    if (versions.some((one) => one.row === row)) continue;
+    if (versions.some((one) => one.row === row) || isBeforeImport(row, versions)) continue;
     must(!phone.marks.has(row.stream), () => `[M10] ${phone.name} erased ${row.stream}, and holds ${key}`);
     const knows = deedsIn(book, row, last?.knows ?? new Set());
     if (last && knows === last.knows) {
@@ -148,6 +147,12 @@ export function observe({ book }: Life, phone: Phone): Version[] {
     fresh.push(version);
   }
   return fresh;
+}
+
+/** Of an import that is on its way memory may not have heard yet: it shows what was there, read anew from the store perhaps. */
+function isBeforeImport(row: Row, versions: readonly Version[]): boolean {
+  const known = versions.slice(0, versions.findLastIndex(({ comes, acked }) => !comes || acked) + 1);
+  return known.length < versions.length && known.some((one) => isSameRow(one.row, row));
 }
 
 /** Does something on a phone; what it changes counts as saved once the log says so. */
@@ -170,7 +175,7 @@ export function comesIn({ book }: Life, phone: Phone, row: Row, theirs: Deeds | 
   const knows = new Set([...(last?.knows ?? []), ...(theirs ?? deedsIn(book, row, new Set(), true))]);
   if (last && knows.size === last.knows.size && isSameRow(merged.value, here)) return undefined;
   judge(merged.value, knows, `${phone.name}, by the law`);
-  const version = { row: merged.value, knows, acked: false };
+  const version = { row: merged.value, knows, acked: false, comes: true };
   phone.held.set(key, [...versions, version]);
   return version;
 }

@@ -47,8 +47,8 @@ export const LIFE_FAULTS: readonly (Plant & { readonly what: string })[] = [
   {
     what: 'an import does not look into the store for what memory does not hold',
     file: 'log/held.ts',
-    find: 'const wanted = keys.flat().filter(',
-    put: 'const wanted = keys.flat().slice(0, 0).filter(',
+    find: 'const values = await Promise.all(wanted.map(',
+    put: 'const values = await Promise.all(wanted.slice(0, 0).map(',
   },
   {
     what: 'a save is told before it is complete',
@@ -59,8 +59,8 @@ export const LIFE_FAULTS: readonly (Plant & { readonly what: string })[] = [
   {
     what: 'a file that was cut off is taken as far as it goes',
     file: 'log/exportRead.ts',
-    find: "if (tail !== '' || rows.length !== says)",
-    put: 'if (says < 0)',
+    find: 'if (rows !== says) return',
+    put: 'if (says < 0) return',
   },
   {
     what: '[M10] memory takes no notice of who is erased',
@@ -89,8 +89,8 @@ export const LIFE_FAULTS: readonly (Plant & { readonly what: string })[] = [
   {
     what: '[M10] a bundle does not say who is erased',
     file: 'log/scan.ts',
-    find: 'const isGone = (core: Core, row: Row): boolean => ',
-    put: "const isGone = (core: Core, row: Row): boolean => row.kind === 'erased' || ",
+    find: 'const isOf = (row: Row): boolean => ',
+    put: "const isOf = (row: Row): boolean => row.kind !== 'erased' && ",
   },
   {
     what: '[M10] an erasing of which the store has heard stops at a kill: the next start leaves the rest',

@@ -166,9 +166,11 @@ describe('an import', () => {
     const app = await launched(REAL, device);
     const { commit } = await taken(app, floor.app.log.all());
     await commit();
-    expect(app.log.lastAct()?.rows.map(({ name }) => name.kind)).toEqual(['client']);
+    // its session runs, and would stay on Today without its client
+    expect(app.log.lastAct()?.rows.map(({ name }) => name.kind)).toEqual(['client', 'session']);
     await app.log.undo()?.saved;
     expect(REAL.clients(app.log)).toEqual([]);
+    expect(REAL.sessionsInMemory(app.log)).toEqual([]);
   });
 
   test('of more than one transaction is there whole, its series made, its sessions not in memory', async () => {
