@@ -8,7 +8,8 @@ import { everything, got, type Place, place, takeIn } from '../sealing/rig';
 import { type App, createDevice, type Device, launch } from './fakes/device';
 import { turns } from './fakes/life';
 import { CODE, seesOne, WORDS } from './golden1';
-import { undoesOne, writesToOne } from './golden1Acts';
+import { refusesErasedOne, undoesOne, writesToOne } from './golden1Acts';
+import { PLANTS } from './golden1Plants';
 import { atRest, deviceWith, type Kept, keptOn } from './goldenDevice';
 
 /*
@@ -21,11 +22,25 @@ type Golden = {
   /** Edits rows that hold what this app does not know. */
   readonly writesTo: (app: App, device: Device) => Promise<void>;
   readonly undoes: (app: App) => Promise<void>;
+  /** Offers rows of the erased client again. */
+  readonly refuses: (app: App) => Promise<void>;
+  /** Of the erased client nothing may lie anywhere. */
+  readonly canaries: readonly string[];
+  readonly plants: Readonly<Record<string, readonly [from: string, to: string]>>;
   readonly words: string;
   readonly code: string;
 };
 const EXPECTED: Readonly<Record<string, Golden>> = {
-  '1': { sees: seesOne, writesTo: writesToOne, undoes: undoesOne, words: WORDS, code: CODE },
+  '1': {
+    sees: seesOne,
+    writesTo: writesToOne,
+    undoes: undoesOne,
+    refuses: refusesErasedOne,
+    canaries: ['Client X', '61.7'],
+    plants: PLANTS,
+    words: WORDS,
+    code: CODE,
+  },
 };
 
 const folder = join(import.meta.dirname, '../../fixtures/logs');
@@ -93,6 +108,15 @@ describe.each(names)('golden files %s', (name) => {
     await golden.undoes(app);
   });
 
+  test('the erased client is nowhere, and is not taken in again', async () => {
+    const device = await deviceWith(kept, 9);
+    const app = await started(device, kept);
+    await golden.refuses(app);
+    await ended(app);
+    const texts = [JSON.stringify(await keptOn(device, kept.database)), await fileOf(`${name}.jsonl`).text()];
+    for (const text of texts) for (const canary of golden.canaries) expect(text).not.toContain(canary);
+  });
+
   test('packed again, each record is the very same JSON', () => {
     for (const stored of storedIn(kept)) {
       expect(JSON.stringify(packRow(got(unpackRow(stored))))).toBe(JSON.stringify(stored));
@@ -129,6 +153,21 @@ describe.each(names)('golden files %s', (name) => {
     expect(look.signature).toEqual({ by: 'own-vault' });
     expect(await everything(joined)).toEqual(rowsIn(kept));
     expect(await joined.sealing.isOwner(golden.code)).toBe('yes');
+  });
+});
+
+describe.each(names)('golden files %s with a fault are seen:', (name) => {
+  const golden = EXPECTED[name] as Golden;
+
+  test.each(Object.entries(golden.plants))('%s', async (_, [from, to]) => {
+    const text = readFileSync(join(folder, `${name}.json`), 'utf8');
+    expect(text).toContain(from);
+    // the second copy would mend what is planted in the store
+    const planted: Kept = { ...(JSON.parse(text.replaceAll(from, to)) as Kept), files: {} };
+    const device = await deviceWith(planted, 9);
+    const app = await started(device, planted);
+    await expect(golden.sees(app, device)).rejects.toThrow();
+    app.kill();
   });
 });
 

@@ -1,4 +1,5 @@
 import { expect } from 'vitest';
+import { beginImport } from '../../src/log/absorb';
 import { saveClient } from '../../src/log/libraryActs';
 import type { SessionPlace } from '../../src/log/logSet';
 import { noteSet, touchUp } from '../../src/log/setActs';
@@ -58,6 +59,17 @@ export async function writesToOne({ log, run }: App, device: Device): Promise<vo
   });
   const aside = (await lookInto(device.disk, 'cuewright', 'meta')) as Stored[];
   expect(aside.filter(({ kind }) => kind === 'orbit')).toMatchObject([{ body: { words: [at, 0, 'of another kind'] } }]);
+}
+
+/** Offers a row of the client who was erased, as an old file of another device would. */
+export async function refusesErasedOne({ log, run }: App): Promise<void> {
+  const stream = log.ofKind('erased')[0]?.id ?? '';
+  const held = { value: 'Client X', stamp: { l: 1, writer: 'old00000-00000001' } };
+  const prepared = run(() => beginImport(log));
+  const seen = { 'old00000-00000001': 1 };
+  await run(() => prepared.take([{ id: stream, stream, kind: 'client', seen, body: { alias: [held] } }]));
+  expect(prepared.report()).toMatchObject({ new: 0, refused: 1, erased: [stream] });
+  expect(await run(() => prepared.commit())).toMatchObject({ ok: true });
 }
 
 /** Takes back act by act: the latest with what each of them leaves, then all that are known. */
