@@ -1,11 +1,10 @@
 import { chacha20poly1305 } from '@noble/ciphers/chacha.js';
-import { scryptAsync } from '@noble/hashes/scrypt.js';
 import { fail, ok, type Result } from '../domain/result';
 import type { World } from '../domain/world';
 import { derive, MAC_BYTES, macOf } from './aead';
 import { type Bytes, base64, fromBase64, joined, owned, sameBytes, utf8 } from './bytes';
+import { derivedKey, type Watch } from './derive';
 import { stopWith } from './stop';
-import { unlessStopped, type Watch } from './stretch';
 
 /*
  * Files of the age format, version 1, sealed by a passphrase: the one kind of recipient that is needed here, as its specification has it
@@ -168,16 +167,9 @@ function opened(key: Uint8Array, nonce: Uint8Array, sealed: Uint8Array): Uint8Ar
 }
 
 /** scrypt (RFC 7914) with r = 8, p = 1; undefined where it was stopped. */
-function phraseKey(
-  phrase: string,
-  salt: Uint8Array,
-  work: number,
-  { tick, signal }: Watch,
-): Promise<Bytes | undefined> {
+function phraseKey(phrase: string, salt: Uint8Array, work: number, watch: Watch): Promise<Bytes | undefined> {
   const labelled = joined(utf8('age-encryption.org/v1/scrypt'), salt);
-  return unlessStopped(signal, tick, (onProgress) =>
-    scryptAsync(phrase, labelled, { N: 2 ** work, r: 8, p: 1, dkLen: 32, onProgress }),
-  );
+  return derivedKey({ by: 'scrypt', text: phrase, salt: labelled, work }, watch);
 }
 
 const headerMac = (fileKey: Uint8Array, start: string): Bytes =>

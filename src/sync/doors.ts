@@ -4,10 +4,11 @@ import type { World } from '../domain/world';
 import { canonical } from '../merge/canonical';
 import { decrypt, derive, encrypt, KEY_BYTES } from './aead';
 import { type Bytes, base64, fromBase64, owned, utf8 } from './bytes';
+import type { Watch } from './derive';
 import type { Door, KeyList } from './keyList';
 import { currentVaultKey, type KeyFault, newEpoch, type Vault, withOlderKeys } from './keys';
 import { type CodeFault, newRecoveryCode, parseRecoveryCode } from './recovery';
-import { STRETCH, type Stretch, type StretchFault, stretched, type Watch } from './stretch';
+import { STRETCH, type Stretch, type StretchFault, stretched } from './stretch';
 
 /*
  * Doors: what opens a vault key. A passphrase (stretched), a recovery code (random enough to need no stretching), a paired device's own key.

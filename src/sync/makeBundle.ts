@@ -6,12 +6,12 @@ import type { Json, Row } from '../merge/row';
 import { ageSealed } from './age';
 import { BUNDLE_FORMAT, type BundleHeader, type BundleStream, signing } from './bundle';
 import { type Bytes, base64, utf8 } from './bytes';
+import type { Watch } from './derive';
 import { gzipStream } from './gzip';
 import { currentVaultKey, type Vault } from './keys';
 import { newPhrase } from './phrase';
 import { type SigningKey, signed } from './signing';
 import { faultOf, stopWith } from './stop';
-import type { Watch } from './stretch';
 
 /** Who vouches for a bundle. Own devices check by the vault's key; another trainer's can check a device's signature alone. */
 export type Signer =

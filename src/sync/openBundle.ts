@@ -18,10 +18,10 @@ import {
 } from './bundle';
 import { type Line, linesOf, withBreak } from './bundleLines';
 import { fromBase64, fromUtf8, sameBytes } from './bytes';
+import type { Watch } from './derive';
 import type { Vault } from './keys';
 import { isSigned } from './signing';
 import { faultOf, stopWith } from './stop';
-import type { Watch } from './stretch';
 
 export type Reading = Watch & {
   /** One's own vault, where it is open: it checks bundles of one's own devices. */

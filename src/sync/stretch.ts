@@ -1,7 +1,7 @@
-import { argon2idAsync } from '@noble/hashes/argon2.js';
 import * as z from 'zod/mini';
 import { fail, ok, type Result } from '../domain/result';
-import { type Bytes, owned } from './bytes';
+import type { Bytes } from './bytes';
+import { derivedKey, type Watch } from './derive';
 
 /*
  * A passphrase stretched into a key: Argon2id (RFC 9106). Its parameters stand beside what it wraps, and are judged before anything is
@@ -29,9 +29,6 @@ export const LEAST_STRETCH = { memory: 19_456, passes: 2 } as const;
 /** Never more: four times what is written, in memory and in work. */
 export const MOST_STRETCH = { memory: 262_144, passes: 12, lanes: 4, work: 4 * 65_536 * 3 } as const;
 
-/** How a long computation is watched and stopped; `tick` hears how much of it is done, from 0 to 1. */
-export type Watch = { readonly tick?: (done: number) => void; readonly signal?: AbortSignal };
-
 export type StretchFault =
   | { readonly type: 'unknown-stretch'; readonly name: string }
   | { readonly type: 'weak-stretch'; readonly memory: number; readonly passes: number }
@@ -40,13 +37,13 @@ export type StretchFault =
 
 /**
  * Returns the 32-byte key of a passphrase, or why it is not computed. The text is put in one Unicode form first, so that two keyboards type
- * the same. About a second: meant for a worker; it gives way every few milliseconds all the same.
+ * the same. About a second, in a worker where there is one.
  */
 export async function stretched(
   passphrase: string,
   salt: Uint8Array,
   { type, memory, passes, lanes }: Stretch,
-  { tick, signal }: Watch = {},
+  watch: Watch = {},
 ): Promise<Result<Bytes, StretchFault>> {
   if (type !== 'argon2id') return fail({ type: 'unknown-stretch', name: type });
   if (memory < LEAST_STRETCH.memory || passes < LEAST_STRETCH.passes)
@@ -58,30 +55,7 @@ export async function stretched(
     memory * passes > MOST_STRETCH.work
   )
     return fail({ type: 'heavy-stretch', memory, passes });
-  const key = await unlessStopped(signal, tick, (onProgress) =>
-    argon2idAsync(passphrase.normalize('NFKC'), salt, { m: memory, t: passes, p: lanes, dkLen: 32, onProgress }),
-  );
+  const text = passphrase.normalize('NFKC');
+  const key = await derivedKey({ by: 'argon2id', text, salt, memory, passes, lanes }, watch);
   return key ? ok(key) : fail({ type: 'cancelled' });
-}
-
-const STOPPED = Symbol('stopped');
-
-/** Returns what a long derivation comes to, or undefined where it was stopped on the way. */
-export async function unlessStopped(
-  signal: AbortSignal | undefined,
-  tick: ((done: number) => void) | undefined,
-  derive: (onProgress: (done: number) => void) => Promise<Uint8Array>,
-): Promise<Bytes | undefined> {
-  try {
-    if (signal?.aborted) return undefined;
-    return owned(
-      await derive((done) => {
-        if (signal?.aborted) throw STOPPED;
-        tick?.(done);
-      }),
-    );
-  } catch (error) {
-    if (error === STOPPED) return undefined;
-    throw error;
-  }
 }

@@ -78,8 +78,12 @@ test('everything comes back on an empty phone: the file, its seven words, the re
   let hands = await at(fresh, '/');
   await hands.tap('I have a backup file');
   await look(hands);
+  // the key of the words is not computed where taps are answered
+  const workers: string[] = [];
+  hands.page.on('worker', (worker) => workers.push(worker.url()));
   await openFile(hands, { ...out, words: `  ${out.words.toUpperCase().replaceAll(' ', ', ')} ` });
   await says(file(hands), 'A backup of everything', 'Client K', 'Is it yours?');
+  expect(workers).toMatchObject([expect.stringContaining('/assets/deriveWorker-')]);
   await look(hands);
   await hands.type('Recovery code or passphrase', code.slice(0, -1));
   await hands.tap('It is mine');

@@ -7,8 +7,8 @@ import { afterAll, describe, expect, test, vi } from 'vitest';
 import type { Result } from '../../src/domain/result';
 import { type AgeFault, ageSealed, openAge, sourceOf } from '../../src/sync/age';
 import { joined, utf8 } from '../../src/sync/bytes';
+import type { Watch } from '../../src/sync/derive';
 import { faultOf } from '../../src/sync/stop';
-import type { Watch } from '../../src/sync/stretch';
 import { EASY, fault, PHRASE, seeded, value } from './rig';
 
 // the phrase's key costs memory and time, on a busy machine much of it
