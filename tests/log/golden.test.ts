@@ -1,7 +1,9 @@
+import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { packRow, unpackRow } from '../../src/log/encode';
+import { storeOf } from '../../src/log/keys';
 import { startLog } from '../../src/log/start';
 import type { Row } from '../../src/merge/row';
 import { everything, got, type Place, place, takeIn } from '../sealing/rig';
@@ -13,7 +15,7 @@ import { PLANTS } from './golden1Plants';
 import { atRest, deviceWith, type Kept, keptOn } from './goldenDevice';
 
 /*
- * Every stored shape that was released opens [R12]. Each golden file has its own expectations, written by hand: the code of today is never asked what
+ * Every stored shape that was released opens. Each golden file has its own expectations, written by hand: the code of today is never asked what
  * it would say.
  */
 
@@ -29,6 +31,8 @@ type Golden = {
   readonly plants: Readonly<Record<string, readonly [from: string, to: string]>>;
   readonly words: string;
   readonly code: string;
+  /** SHA-256 of each file, by its ending. */
+  readonly hashes: Readonly<Record<string, string>>;
 };
 const EXPECTED: Readonly<Record<string, Golden>> = {
   '1': {
@@ -40,6 +44,11 @@ const EXPECTED: Readonly<Record<string, Golden>> = {
     plants: PLANTS,
     words: WORDS,
     code: CODE,
+    hashes: {
+      json: '358e38f62f70b9c81452fd551b78e5816500f73990658fcc609a1cb19b4e09c2',
+      jsonl: '2b1d787bfae45e3755cddcf545a210d269a97e5dfd892efd1df1036293441dee',
+      age: 'bcc2d4b2e1561aba7ea7f327ac46a3e375d06aab8a8bd5da93c71ce6b213d91a',
+    },
   },
 };
 
@@ -77,6 +86,13 @@ test('every golden file has its expectations, and there is at least one', () => 
 describe.each(names)('golden files %s', (name) => {
   const kept = keptIn(name);
   const golden = EXPECTED[name] as Golden;
+
+  test('are as they were made', () => {
+    for (const [kind, hash] of Object.entries(golden.hashes)) {
+      const made = createHash('sha256').update(readFileSync(join(folder, `${name}.${kind}`)));
+      expect(made.digest('hex'), kind).toBe(hash);
+    }
+  });
 
   test('a device that keeps them opens and shows all of it, and so it does after a restart', async () => {
     const device = await deviceWith(kept, 9);
@@ -117,10 +133,25 @@ describe.each(names)('golden files %s', (name) => {
     for (const text of texts) for (const canary of golden.canaries) expect(text).not.toContain(canary);
   });
 
-  test('packed again, each record is the very same JSON', () => {
-    for (const stored of storedIn(kept)) {
-      expect(JSON.stringify(packRow(got(unpackRow(stored))))).toBe(JSON.stringify(stored));
+  test('packed again, each record is the very same JSON, and belongs into the same store', () => {
+    for (const store of ROWS) {
+      for (const stored of kept.stores[store]?.records ?? []) {
+        const row = got(unpackRow(stored));
+        expect(JSON.stringify(packRow(row))).toBe(JSON.stringify(stored));
+        expect(storeOf(row.kind), row.kind).toBe(store);
+      }
     }
+  });
+
+  test('series that were noted as stale are made anew', async () => {
+    const storeIn = (store: string): Kept['stores'][string] => kept.stores[store] ?? { keyPath: null, records: [] };
+    const [sessions, series, meta] = [storeIn('sessions'), storeIn('series'), storeIn('meta')];
+    const streams = new Set((sessions.records as { stream: string }[]).map(({ stream }) => stream));
+    const others = (meta.records as [string, unknown][]).filter(([key]) => key !== 'stale-series');
+    const stale = { ...meta, records: [...others, ['stale-series', [...streams]]] };
+    const stores = { ...kept.stores, series: { ...series, records: [] }, meta: stale };
+    const device = await deviceWith({ ...kept, stores }, 9);
+    await golden.sees(await started(device, kept), device);
   });
 
   test('what the second copy holds comes back where the database was lost', async () => {

@@ -47,6 +47,8 @@ export async function writesToOne({ log, run }: App, device: Device): Promise<vo
   expect(writer).toBeGreaterThan(0);
   expect(row?.body[`sets/${noted?.id}/note`]?.[2]).toBe('Heel flat.');
   expect(row?.body[`sets/${plank?.id}/ended`]?.[2]).toBe('stopped');
+  // its file of the second copy is the very one that was there
+  expect(device.files.get('cuewright-second')?.get(`${k}~${first.id}.json`)).toContain('"Heel flat."');
   const at = Date.parse('2026-03-04T15:51:30Z');
   expect(row?.body[`sets/${noted?.id}/velocity/mean`]).toEqual([at, writer, { value: 0.62, unit: 'm/s' }]);
   expect(row?.body[`sets/${plank?.id}/form`]).toEqual([at, writer, 'wobbly']);

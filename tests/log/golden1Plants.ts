@@ -31,5 +31,4 @@ export const PLANTS: Readonly<Record<string, readonly [from: string, to: string]
   'the lock is noted elsewhere': ['"cuewright.lock"', '"cuewright.pin"'],
   'a value beside another is lost': ['"Even and quiet."', '"Left heel lifts."'],
   'what was settled is kept otherwise': ['"kept":"', '"was":"'],
-  'series hold their sets elsewhere': ['"sets":[{', '"done":[{'],
 };

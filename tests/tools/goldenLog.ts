@@ -1,8 +1,10 @@
 /*
  * Makes the golden files of a stored shape: `npm run golden -- 1` writes fixtures/logs/1.json (all that a device keeps), 1.jsonl (its
  * plain export) and 1.age (its sealed backup), made by real acts on the fakes of tests/log. Once released a golden file is never made
- * anew, so none is written over: a new shape gets the next number. The words and the code it prints belong into the .md beside them.
+ * anew, so none is written over: a new shape gets the next number. The words and the code that
+ * it prints belong into the .md beside them, its expectations into tests/log.
  */
+import { existsSync } from 'node:fs';
 import { writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { nameDevice, thisDevice } from '../../src/log/deviceNames';
@@ -26,6 +28,9 @@ import { carried, did, logged, must, newPhone, type Phone, takes, typed } from '
 const [n = ''] = process.argv.slice(2);
 if (!/^[1-9]\d*$/.test(n)) throw new Error('which? npm run golden -- <number>');
 const fileOf = (kind: string): string => join(import.meta.dirname, `../../fixtures/logs/${n}.${kind}`);
+
+const there = ['json', 'jsonl', 'age'].map(fileOf).filter((file) => existsSync(file));
+if (there.length > 0) throw new Error(`a golden file is never made anew: ${there.join(', ')}`);
 
 const phone = await newPhone(101);
 const { log, world, app } = phone;
@@ -82,7 +87,6 @@ async function writtenApart(here: Phone, { k, m, first, noted, runsM, pushed }: 
   await did(here, must(sets.noteSet(here.log, first, noted, 'Even and quiet.')));
   await did(here, library.agreeOnQuestion(here.log, m, 'Any travel?'));
   await did(here, sets.removeSet(here.log, runsM, pushed));
-  // no stamp of a removal that did not see the effort may hide it, whichever clock is ahead
   await carried(tablet, here);
   const found = await inRecords(here);
   const question = found.beside.list.find(({ path }) => path === 'question');
