@@ -1,8 +1,8 @@
 /*
  * Makes the golden files of a stored shape: `npm run golden -- 1` writes fixtures/logs/1.json (all that a device keeps), 1.jsonl (its
- * plain export) and 1.age (its sealed backup), made by real acts on the fakes of tests/log. Once released a golden file is never made
- * anew, so none is written over: a new shape gets the next number. The words and the code that
- * it prints belong into the .md beside them, its expectations into tests/log.
+ * plain export) and 1.age (its sealed backup), made by real acts on the fakes of tests/log. A golden file is never made anew, so none is
+ * written over: a new shape gets the next number. The words and the code that it prints belong into the .md beside them, what must be seen
+ * of it into tests/log.
  */
 import { existsSync } from 'node:fs';
 import { writeFile } from 'node:fs/promises';
