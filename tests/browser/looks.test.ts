@@ -4,6 +4,7 @@ import { launchChromium } from '../tools/chromium';
 import { openPhone, type Phone } from './harness';
 import { axeFinds, badTargets, reachesPastTheSide } from './measure';
 import { type Sight, tour } from './tour';
+import { tourFiles } from './tourFiles';
 import { tourFloor } from './tourFloor';
 
 /* Every screen, sheet and state of the pad, seen dark and light, narrow and wide, with the longest names. */
@@ -14,7 +15,7 @@ let sights = 0;
 
 beforeAll(async () => {
   browser = await launchChromium();
-  for (const walk of [tour, tourFloor]) {
+  for (const walk of [tour, tourFloor, tourFiles]) {
     const phone = await openPhone(browser, { at: '10:00', reducedMotion: 'reduce' });
     await walk(phone, (sight) => look(phone, sight));
     await phone.close();
@@ -45,7 +46,7 @@ async function look(phone: Phone, { name, where }: Sight): Promise<void> {
 }
 afterAll(() => browser.close());
 
-test('the tour came to its end', () => expect(sights).toBe(50 + 32));
+test('the tour came to its end', () => expect(sights).toBe(50 + 32 + 8));
 test('axe finds nothing, dark or light', () => expect(found.axe).toEqual([]));
 test('nothing reaches past the side at 320, 390, 820 and 1280', () => expect(found['past the side']).toEqual([]));
 test('on the floor every target is 48 by 48 or more, and 8 from the next', () => expect(found.targets).toEqual([]));

@@ -232,8 +232,9 @@ async function isCloned(world: World, phone: Phone): Promise<void> {
   world.phones.push(await newPhone(world, name, seed, phone.isNewer, phone));
 }
 
-/** Ends a launch with everything on the disk. */
+/** Ends a launch with everything on the disk: whatever kept it from saving is over by then. */
 async function settled(world: World, phone: Phone): Promise<void> {
+  phone.device.disk.fate = undefined;
   await phone.app.log.retry();
   await phone.app.log.inside((core) => core.folding);
   await quiet(phone.device.disk);

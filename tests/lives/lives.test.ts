@@ -9,6 +9,7 @@ const BLOCKS = Array.from({ length: 20 }, (_, n) => 1 + n * 50);
 /** Lives that once went wrong, each with what it was. */
 const NAMED = [
   ['a row is read anew from the store while an import that changes it is on its way', 20_267_738],
+  ['a phone is put away as a copy while its storage is still full', 20_270_064],
   ['a bundle is asked for on one phone after its connection was lost, while another was launched last', 7],
 ] as const;
 
