@@ -25,7 +25,7 @@ export function TakeIn({ opened, leave, finish }: Props) {
   const [joined, setJoined] = useState(opened.whose !== 'keys');
   const made = opened.at === undefined ? undefined : instantAt(opened.at, world.zone());
   return (
-    <section class="card" aria-label="the file">
+    <section class="card seal-opened" aria-label="the file">
       <h2>{TITLES[opened.whose === 'plain' ? 'plain' : opened.what]}</h2>
       {made && opened.at !== undefined ? (
         <p>
