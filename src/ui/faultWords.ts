@@ -90,6 +90,9 @@ export type AnyFault =
   | NumberFault<'tally'>
   | { type: 'off-step'; field: 'rpe'; step: number };
 
+/** Fields that take whole numbers alone. */
+const WHOLE: ReadonlySet<string> = new Set(['reps', 'landings', 'tries', 'good', 'rounds', 'tally', 'degrees', 'age']);
+
 /** Returns the house sentence of a fault: what must hold, and what was found. */
 export function faultSentence(fault: AnyFault): string {
   const field = fieldName(fault.field) + ('part' in fault && fault.part !== undefined ? ` of part ${fault.part}` : '');
@@ -97,7 +100,7 @@ export function faultSentence(fault: AnyFault): string {
     case 'empty':
       return `${field} must say something`;
     case 'not-a-number':
-      return `${field} must be a number, such as 57.5; this is “${clipped(fault.text)}”`;
+      return `${field} must be a number, such as ${WHOLE.has(fault.field) ? '5' : '57.5'}; this is “${clipped(fault.text)}”`;
     case 'out-of-range':
       return `${field} must be between ${number(fault.min)} and ${number(fault.max)}${fault.unit ? ` ${fault.unit}` : ''}`;
     case 'off-step':

@@ -75,4 +75,7 @@ export function backupDue(days: number | null, rows: number): string {
 export const onlyHere = (rows: number): string =>
   `${countOf(rows, 'record')} ${rows === 1 ? 'is' : 'are'} only on this device`;
 
+export const WHAT_IS_A_RECORD =
+  'A session is one record with all its sets; a client is one, and whatever you added or changed.';
+
 export const codeDue = 'Do you still have the recovery code? Type it back from the paper once, and you know.';

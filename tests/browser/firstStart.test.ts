@@ -52,7 +52,7 @@ test('the first session without any set-up: a set is saved after six taps, and t
 test('an empty name is refused at its field, and nothing is stored', async () => {
   await floor.type('Who trains? An alias is enough', '  ');
   await floor.tap('Start the first session');
-  await says(main(), 'The name must say something');
+  await says(main(), 'name must say something');
   expect((await phone.stored()).ofKind('client')).toEqual([]);
 });
 

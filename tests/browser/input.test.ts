@@ -39,7 +39,7 @@ describe('the pad', () => {
     ['load', '', 'load must say something'],
     ['reps', '5.5', 'reps must be a whole number'],
     ['reps', '999', 'reps must be between 0 and 500'],
-    ['reps', '٥', 'reps must be a number, such as 57.5; this is “٥”'],
+    ['reps', '٥', 'reps must be a number, such as 5; this is “٥”'],
   ])('%s “%s”: %s', async (field, text, sentence) => {
     await floor.say({ load: '60', reps: '5' });
     const typed = await floor.typing(field);

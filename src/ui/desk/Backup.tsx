@@ -4,7 +4,7 @@ import type { Export } from '../../log/export';
 import { useApp, useWatch } from '../app';
 import { DEMO } from '../demoWords';
 import { countOf } from '../format';
-import { onlyHere, STORAGE_IN_THREE } from '../installWords';
+import { onlyHere, STORAGE_IN_THREE, WHAT_IS_A_RECORD } from '../installWords';
 import { DemoOffer } from '../parts/DemoOffer';
 import { FileOut } from '../parts/FileOut';
 import { PageHead } from '../parts/PageHead';
@@ -113,7 +113,13 @@ function OnlyHere() {
   const [rows, setRows] = useState<number>();
   const { lastBackup } = log.status();
   useEffect(() => void log.ready.then(log.onlyHere).then(setRows), [log, lastBackup]);
-  return rows ? <p>{sentenceCase(onlyHere(rows))}.</p> : null;
+  if (!rows) return null;
+  return (
+    <>
+      <p>{sentenceCase(onlyHere(rows))}.</p>
+      <p class="hint">{WHAT_IS_A_RECORD}</p>
+    </>
+  );
 }
 
 const sentenceCase = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

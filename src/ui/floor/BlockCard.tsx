@@ -1,10 +1,10 @@
+import { useState } from 'preact/hooks';
 import { type Block, blockState, type GridCell, letterOf, sideDue } from '../../domain/block';
 import { cellDraft } from '../../domain/cellEntry';
 import { useApp } from '../app';
 import { blockWords, leftOut, stateWords } from '../blockWords';
 import { faultSentence } from '../faultWords';
 import { HoldCell } from '../parts/HoldCell';
-import { say } from '../parts/say';
 import { go } from '../routes';
 import { countText, planText } from '../sentence';
 import { observedText, SIDE } from '../setWords';
@@ -29,9 +29,10 @@ export function BlockCard({ pad, block, place: letterPlace, resting, cardRef }: 
   const letter = letterOf(letterPlace);
   const open = missingOfRounds(app, place, session, block, 'all', undefined);
   const mobility = block.kind === 'mobility';
+  const [fault, setFault] = useState<string>();
   const asPlanned = () => {
     const logged = acts.logCells(log, place, open, world);
-    if (!logged.ok) say(faultSentence(logged.error.fault));
+    setFault(logged.ok ? undefined : faultSentence(logged.error.fault));
   };
   return (
     <section
@@ -66,9 +67,21 @@ export function BlockCard({ pad, block, place: letterPlace, resting, cardRef }: 
         </p>
       ) : (
         grid.map((row, index) => (
-          <StationLine key={row[0]?.station.id} pad={pad} block={block} row={row} name={`${letter}${index + 1}`} />
+          <StationLine
+            key={row[0]?.station.id}
+            pad={pad}
+            block={block}
+            row={row}
+            name={`${letter}${index + 1}`}
+            onFault={setFault}
+          />
         ))
       )}
+      {fault ? (
+        <p class="fault" role="alert">
+          {fault}
+        </p>
+      ) : null}
       {session.end ? null : mobility ? (
         <button type="button" class="button" onClick={() => acts.tickBlock(log, place, block, world)}>
           {block.done ? 'Take the tick back' : 'Tick: mobility done'}
@@ -90,9 +103,11 @@ type StationLineProps = {
   readonly block: Block;
   readonly row: readonly GridCell[];
   readonly name: string;
+  /** Hears why a cell was not done as planned; undefined where it was. */
+  readonly onFault: (fault: string | undefined) => void;
 };
 
-function StationLine({ pad, block, row, name }: StationLineProps) {
+function StationLine({ pad, block, row, name, onFault }: StationLineProps) {
   const { log, views } = useApp();
   const [first] = row;
   if (!first) return null;
@@ -117,21 +132,16 @@ function StationLine({ pad, block, row, name }: StationLineProps) {
       </p>
       <div class="cells">
         {row.map((cell) => (
-          <CellButton key={cell.round} pad={pad} block={block} cell={cell} name={name} />
+          <CellButton key={cell.round} pad={pad} block={block} cell={cell} name={name} onFault={onFault} />
         ))}
       </div>
     </div>
   );
 }
 
-type CellButtonProps = {
-  readonly pad: Pad;
-  readonly block: Block;
-  readonly cell: GridCell;
-  readonly name: string;
-};
+type CellButtonProps = Omit<StationLineProps, 'row'> & { readonly cell: GridCell };
 
-function CellButton({ pad, block, cell, name }: CellButtonProps) {
+function CellButton({ pad, block, cell, name, onFault }: CellButtonProps) {
   const app = useApp();
   const { log, views, acts, world } = app;
   const { place, session } = pad;
@@ -163,11 +173,9 @@ function CellButton({ pad, block, cell, name }: CellButtonProps) {
     }
     const sets = missingOf(app, place, session, block, cell, pad, 1);
     const logged = sets.length > 0 ? acts.logCells(log, place, sets, world) : undefined;
-    if (logged && !logged.ok) {
-      // what the plan leaves open is asked for in the pad
-      pad.chooseCell(block, cell, cell.missing[0] ?? null);
-      say(faultSentence(logged.error.fault));
-    }
+    onFault(logged && !logged.ok ? faultSentence(logged.error.fault) : undefined);
+    // what the plan leaves open is asked for in the pad
+    if (logged && !logged.ok) pad.chooseCell(block, cell, cell.missing[0] ?? null);
   };
   return (
     <HoldCell

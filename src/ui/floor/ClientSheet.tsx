@@ -31,7 +31,9 @@ export function ClientSheet({ close }: { close: () => void }) {
           </li>
         ))}
       </ul>
-      {others.length === 0 ? <p class="hint">Everyone is being trained already.</p> : null}
+      {others.length === 0 ? (
+        <p class="hint">{running.size > 1 ? 'Everyone is being trained already.' : 'There is no other client yet.'}</p>
+      ) : null}
       <button type="button" class="button" onClick={() => go({ page: 'client', stream: null })}>
         Add a client
       </button>

@@ -34,9 +34,17 @@ export function CueSheet({ place, set, close }: { place: Place; set: SetRecord; 
   const inOrder = parts.flatMap((part) => part.cues);
   const shown = words.trim() === '' ? parts : [{ title: undefined, cues: search(inOrder, words, textOf) }];
   return (
-    <Sheet title="Cue given in this set" onClose={close}>
+    <Sheet title="Cue given in this set" onClose={close} tall>
       <div class="field-act">
-        <TextField label="Find, or a new cue in your words" value={words} onText={setWords} fault={fault} />
+        <TextField
+          label="Find, or a new cue in your words"
+          value={words}
+          onText={(text) => {
+            setWords(text);
+            setFault(undefined);
+          }}
+          fault={fault}
+        />
         <button type="button" class="button button-act" onClick={add}>
           Add and give
         </button>
@@ -54,7 +62,9 @@ export function CueSheet({ place, set, close }: { place: Place; set: SetRecord; 
               </li>
             ))}
           </ul>
-          {cues.length === 0 ? <p class="hint">No cue is worded like that. It can be added as it stands.</p> : null}
+          {cues.length === 0 && !fault ? (
+            <p class="hint">No cue is worded like that. It can be added as it stands.</p>
+          ) : null}
         </section>
       ))}
     </Sheet>

@@ -41,21 +41,24 @@ export function ExerciseSheet({ pad, to, close }: ExerciseSheetProps) {
     if (refused) setFault(refused);
     else close();
   };
+  // what is there already stands before what could be made anew
+  const isKnown = typed && !adding && (parts[0]?.exercises.length ?? 0) > 0;
+  const adds = adding ? (
+    <NewExercise name={text} act="Add and use it" onAdded={choose} />
+  ) : (
+    <button type="button" class="button" onClick={() => setAdding(true)}>
+      {typed ? `Add “${text.trim()}”` : 'Add a new exercise'}
+    </button>
+  );
   return (
-    <Sheet title={TITLES[to?.as ?? 'end']} onClose={close}>
+    <Sheet title={TITLES[to?.as ?? 'end']} onClose={close} tall>
       {fault ? (
         <p class="fault" role="alert">
           {faultSentence(fault)}
         </p>
       ) : null}
       <TextField label="Find, or name a new one" value={text} onText={setText} />
-      {adding ? (
-        <NewExercise name={text} act="Add and use it" onAdded={choose} />
-      ) : (
-        <button type="button" class="button" onClick={() => setAdding(true)}>
-          {typed ? `Add “${text.trim()}”` : 'Add a new exercise'}
-        </button>
-      )}
+      {isKnown ? null : adds}
       {choice.closed.length > 0 ? (
         <p class="hint">{countOf(choice.closed.length, 'exercise')} closed by a restriction or by pain.</p>
       ) : null}
@@ -76,6 +79,7 @@ export function ExerciseSheet({ pad, to, close }: ExerciseSheetProps) {
       {typed && parts[0]?.exercises.length === 0 ? (
         <p class="hint">{nothingFound(text, closedNames(choice, text))}</p>
       ) : null}
+      {isKnown ? adds : null}
     </Sheet>
   );
 }

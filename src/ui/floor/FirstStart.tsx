@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import { useApp } from '../app';
+import { faultSentence } from '../faultWords';
 import { DemoOffer } from '../parts/DemoOffer';
 import { TextField } from '../parts/TextField';
 import { go } from '../routes';
@@ -18,7 +19,7 @@ export function FirstStart({ above }: { above: ComponentChildren }) {
   const start = async () => {
     await Promise.all([log.ready, loadActs()]);
     const kept = acts.saveClient(log, { alias, short: '', dayName: '', day: '' }, world);
-    if (!kept.ok) return setFault('The name must say something, in at most 60 characters; an alias is enough.');
+    if (!kept.ok) return setFault(faultSentence(kept.error));
     const { stream, session } = acts.startSession(log, kept.value.id, world);
     go({ page: 'session', stream, session });
   };

@@ -59,13 +59,7 @@ export function LivePad({ pad, exercise, entry }: LivePadProps) {
   return (
     <section class="pad" aria-label="pad">
       <NotSaved />
-      {resting ? (
-        <TouchUp
-          place={place}
-          set={resting}
-          title={`Last set${resting.side ? `, ${SIDE[resting.side]}` : ''}, while you rest`}
-        />
-      ) : null}
+      {resting ? <TouchUp place={place} set={resting} /> : null}
       <Adapt app={app} pad={pad} exercise={exercise} />
       <Uncleared pad={pad} entry={entry} />
       {steps.length > 0 ? (

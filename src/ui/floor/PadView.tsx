@@ -8,7 +8,9 @@ import { closedFor } from './closed';
 import { LivePad } from './LivePad';
 import { NotSaved } from './NotSaved';
 import { Tabs } from './Tabs';
+import { TouchUp } from './TouchUp';
 import type { Pad } from './usePad';
+import { useRest } from './useRest';
 
 /** The pad of one session: what is noted of the last set while the rest runs, the next set as a sentence, the clients, and the one act. */
 export function PadView({ pad }: { pad: Pad }) {
@@ -36,6 +38,8 @@ export function PadView({ pad }: { pad: Pad }) {
       </BarePad>
     );
   }
+  if (block && !exercise && !pad.cell && block.kind !== 'mobility' && block.stations.length > 0)
+    return <DoneBlock pad={pad} />;
   if (block && !exercise) {
     return (
       <BarePad
@@ -74,21 +78,49 @@ function NothingInHand({ pad }: { pad: Pad }) {
           Repeat last session
         </button>
       ) : null}
-      <button
-        type="button"
-        class="button button-act log-button"
-        onClick={() => go({ page: 'session', ...place, sheet: { name: 'exercise' } })}
-      >
-        Choose an exercise
-      </button>
+      <ChooseExercise pad={pad} />
     </BarePad>
   );
 }
 
-function BarePad({ pad, said, children }: { pad: Pad; said: string; children: ComponentChildren }) {
+const ChooseExercise = ({ pad }: { pad: Pad }) => (
+  <button
+    type="button"
+    class="button button-act log-button"
+    onClick={() => go({ page: 'session', ...pad.place, sheet: { name: 'exercise' } })}
+  >
+    Choose an exercise
+  </button>
+);
+
+/** After the last round of a block with nothing behind it: what was seen of the last set can be noted, and what comes next chosen. */
+function DoneBlock({ pad }: { pad: Pad }) {
+  const { place, session } = pad;
+  const rest = useRest(place, 'state');
+  const last = rest.state === 'resting' ? session.sets.find((set) => set.id === rest.set) : undefined;
+  return (
+    <BarePad
+      pad={pad}
+      said="This block is done. Choose what comes next."
+      above={last ? <TouchUp place={place} set={last} /> : null}
+    >
+      <ChooseExercise pad={pad} />
+    </BarePad>
+  );
+}
+
+type BarePadProps = {
+  readonly pad: Pad;
+  readonly said: string;
+  readonly above?: ComponentChildren;
+  readonly children: ComponentChildren;
+};
+
+function BarePad({ pad, said, above, children }: BarePadProps) {
   return (
     <section class="pad" aria-label="pad">
       <NotSaved />
+      {above}
       {said === '' ? null : <p class="pad-said">{said}</p>}
       <Tabs place={pad.place} />
       <div class="pad-acts">{children}</div>

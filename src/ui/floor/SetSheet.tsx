@@ -1,4 +1,4 @@
-import { useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { faultsIn } from '../../domain/cues';
 import type { Entry, EntryFault } from '../../domain/entry';
 import { fieldsFrom } from '../../domain/entry';
@@ -100,7 +100,7 @@ function MoveRow({ place, set, close }: { place: Place; set: SetRecord; close: (
 }
 
 function Observed({ place, set }: { place: Place; set: SetRecord }) {
-  const { log, acts } = useApp();
+  const { log, acts, views } = useApp();
   const [note, setNote] = useState(set.note ?? '');
   const [noteFault, setNoteFault] = useState<string>();
   const [rpe, setRpe] = useState(
@@ -120,6 +120,16 @@ function Observed({ place, set }: { place: Place; set: SetRecord }) {
     const kept = acts.noteSet(log, place, set.id, note);
     setNoteFault(kept.ok ? undefined : faultSentence(kept.error));
   };
+  const typed = useRef(note);
+  typed.current = note;
+  useEffect(
+    // closed with a note half kept: it is kept, unless the set went with it
+    () => () => {
+      const now = views.session(log, place.stream, place.session)?.sets.find((one) => one.id === set.id);
+      if (now && typed.current.trim() !== (now.note ?? '')) acts.noteSet(log, place, set.id, typed.current);
+    },
+    [],
+  );
 
   return (
     <>

@@ -5,7 +5,7 @@ import { useApp, useWatch } from '../app';
 import { cueWords } from '../cueWords';
 import { Chip, ChipRow } from '../parts/Chip';
 import { go } from '../routes';
-import { ANSWER, ENDED, effortText, FORM } from '../setWords';
+import { ANSWER, ENDED, effortText, FORM, SIDE } from '../setWords';
 import { Dots } from './Dots';
 import type { Place } from './usePad';
 
@@ -27,9 +27,10 @@ const SCALES: Readonly<Record<EffortScale, readonly Effort[]>> = {
   ],
 };
 
-/** What was observed of a set, each one tap: chosen once more a word becomes its half or is not noted again. */
-export function TouchUp({ place, set, title }: { place: Place; set: SetRecord; title: string }) {
+/** What was observed of the last set, each one tap: chosen once more a word becomes its half or is not noted again. */
+export function TouchUp({ place, set }: { place: Place; set: SetRecord }) {
   const { log, acts } = useApp();
+  const title = `Last set${set.side ? `, ${SIDE[set.side]}` : ''}, while you rest`;
   const note = (values: Readonly<Record<string, Json>>) => acts.touchUp(log, place, set.id, values);
   return (
     <section class="touch-up" aria-label={title}>
@@ -187,15 +188,17 @@ export function CueRow({ place, set }: { place: Place; set: SetRecord }) {
           “{words}”
         </span>
       </Chip>
-      {(['better', 'same', 'worse'] as const).map((answer) => (
-        <Chip
-          key={answer}
-          chosen={use?.answer === answer}
-          onTap={() => void acts.answerCue(log, place, set, cue, use?.answer === answer ? null : answer)}
-        >
-          {ANSWER[answer]}
-        </Chip>
-      ))}
+      <div class="chips cue-answers">
+        {(['better', 'same', 'worse'] as const).map((answer) => (
+          <Chip
+            key={answer}
+            chosen={use?.answer === answer}
+            onTap={() => void acts.answerCue(log, place, set, cue, use?.answer === answer ? null : answer)}
+          >
+            {ANSWER[answer]}
+          </Chip>
+        ))}
+      </div>
     </ChipRow>
   );
 }

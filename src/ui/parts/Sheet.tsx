@@ -5,10 +5,13 @@ import { useLayoutEffect, useRef } from 'preact/hooks';
 export function Sheet({
   title,
   onClose,
+  tall = false,
   children,
 }: {
   title: string;
   onClose: () => void;
+  /** Where a list grows and shrinks with what is typed above it: the field must stay where it is. */
+  tall?: boolean;
   children: ComponentChildren;
 }) {
   const sheet = useRef<HTMLElement>(null);
@@ -24,7 +27,7 @@ export function Sheet({
     <>
       <div class="sheet-back" onClick={onClose} aria-hidden="true" />
       <section
-        class="sheet settles"
+        class={`sheet settles${tall ? ' sheet-tall' : ''}`}
         role="dialog"
         aria-modal="true"
         aria-label={title}

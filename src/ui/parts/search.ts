@@ -29,7 +29,9 @@ export function search<T>(things: readonly T[], typed: string, textOf: (thing: T
     const apart = near.map((ones) => Math.min(...own.map((word) => ones.get(word) ?? Number.POSITIVE_INFINITY)));
     const sum = apart.reduce((total, one) => total + one, 0);
     // written as one word: "pullup"
-    const whole = own.join('').startsWith(joined) ? BEGINNING * words.length : Number.POSITIVE_INFINITY;
+    const name = own.join('');
+    // the very name comes before whatever else has that word
+    const whole = name === joined ? -1 : name.startsWith(joined) ? BEGINNING * words.length : Number.POSITIVE_INFINITY;
     const distance = Math.min(sum, whole);
     return Number.isFinite(distance) ? [{ thing, distance }] : [];
   });
