@@ -1,4 +1,4 @@
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { type Block, blockState, type GridCell, letterOf, sideDue } from '../../domain/block';
 import { cellDraft } from '../../domain/cellEntry';
 import { useApp } from '../app';
@@ -30,6 +30,9 @@ export function BlockCard({ pad, block, place: letterPlace, resting, cardRef }: 
   const open = missingOfRounds(app, place, session, block, 'all', undefined);
   const mobility = block.kind === 'mobility';
   const [fault, setFault] = useState<string>();
+  const count = session.sets.length;
+  // what was said no longer holds once something was logged
+  useEffect(() => setFault(undefined), [count]);
   const asPlanned = () => {
     const logged = acts.logCells(log, place, open, world);
     setFault(logged.ok ? undefined : faultSentence(logged.error.fault));
