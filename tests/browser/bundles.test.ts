@@ -259,21 +259,3 @@ test('files that are refused: each by a sentence within two seconds, and nothing
   await told(put('changed', changed), words, 'is damaged');
   expect(await rowsOf(phone)).toEqual(before);
 });
-
-test('a file is dropped on the page of a computer', async () => {
-  const out = await backupFrom(phone);
-  const hands = await at(phone, '/bring-in');
-  const dropped = await hands.page.evaluateHandle(
-    ([base64]) => {
-      const bytes = Uint8Array.from(atob(base64), (character) => character.charCodeAt(0));
-      const data = new DataTransfer();
-      data.items.add(new File([bytes], 'backup.age'));
-      return data;
-    },
-    [out.bytes.toString('base64')] as const,
-  );
-  await hands.page.getByRole('main').dispatchEvent('drop', { dataTransfer: dropped });
-  await hands.type('Its seven words', out.words);
-  await hands.tap('Open it');
-  await says(file(hands), 'One of your own devices made it', 'Nothing to take in');
-});

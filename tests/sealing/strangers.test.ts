@@ -140,3 +140,21 @@ describe('a plain export', () => {
     expect(await everything(laptop)).toEqual(await everything(phone));
   });
 });
+
+describe('the same file a hundred times', () => {
+  test('changes nothing after the first time: no row, no act to undo, no key', async () => {
+    const giver = await place(1);
+    const { session } = await known(giver);
+    const file = await sealed(giver, order(session.stream));
+    const taker = await place(2);
+    await takenIn(taker, file);
+    const before = [await everything(taker), taker.log.lastAct()?.n];
+    const opened = got(await taker.sealing.open(file.file, file.words));
+    for (let n = 0; n < 100; n += 1) {
+      const { look } = await takeIn(taker, opened);
+      expect(look.report).toMatchObject({ new: 0, changed: 0, refused: 0 });
+    }
+    expect([await everything(taker), taker.log.lastAct()?.n]).toEqual(before);
+    expect(await taker.sealing.keys()).toMatchObject({ made: false });
+  });
+});
