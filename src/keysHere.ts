@@ -48,6 +48,9 @@ export type KeptKeys = {
 /** The kept keys with the vault they open. */
 export type OpenKeys = { readonly kept: KeptKeys; readonly vault: Vault };
 
+/** Runs one change of the keys after the other: two at once would each write over what the other kept. */
+export type InTurn = <T>(change: () => Promise<T>) => Promise<T>;
+
 /** Returns what is kept; undefined where no vault was made yet. */
 export async function readKeys(log: Log): Promise<Result<KeptKeys | undefined, KeptFault>> {
   const raw = await keptHere(log, NAME);

@@ -1,7 +1,7 @@
 import { newId } from './domain/ids';
 import { fail, ok, type Result } from './domain/result';
 import type { World } from './domain/world';
-import { enterVault, openKeys, readKeys } from './keysHere';
+import { enterVault, type InTurn, keepKeys, openKeys, readKeys } from './keysHere';
 import { beginImport, type Import } from './log/absorb';
 import { readExport, textOf } from './log/exportRead';
 import { keyOf } from './log/keys';
@@ -19,7 +19,7 @@ import type { FileKind, Look, LookChoice, OpenedFile, OpenFault, Watching } from
 
 /* Files in: sealed ones with their words, and plain exports. Looking changes nothing; what is taken in is one act. */
 
-type Deps = { readonly log: Log; readonly world: World };
+type Deps = { readonly log: Log; readonly world: World; readonly inTurn: InTurn };
 
 /** Returns what a file is, by its first bytes. */
 export async function kindOf(file: Blob): Promise<FileKind> {
@@ -96,9 +96,13 @@ async function sealedFile(deps: Deps, bundle: OpenBundle): Promise<OpenedFile> {
       if (!list.ok) return fail({ type: 'no-door', door: 'recovery' });
       const opened = await openList(list.value, secret, watch);
       if (!opened.ok) return opened;
-      const own = keys.ok && isKnown && keys.value ? mergeKeyLists(keys.value.list, opened.value.list) : undefined;
-      const merged: Vault = own?.ok ? { ...opened.value, list: own.value } : opened.value;
-      const entered = await enterVault(deps.log, merged, deps.world);
+      const entered = await deps.inTurn(async () => {
+        const now = await readKeys(deps.log);
+        // what this device knows of the same vault stays known
+        const own = now.ok && now.value ? mergeKeyLists(now.value.list, opened.value.list) : undefined;
+        const merged: Vault = own?.ok ? { ...opened.value, list: own.value } : opened.value;
+        return enterVault(deps.log, merged, deps.world);
+      });
       if (!entered.ok) return entered;
       vault = entered.value.vault;
       return ok(undefined);
@@ -127,19 +131,24 @@ async function sealedFile(deps: Deps, bundle: OpenBundle): Promise<OpenedFile> {
 async function ownVault(deps: Deps, { vault: name, signer }: BundleHeader): Promise<Vault | undefined> {
   const kept = await readKeys(deps.log);
   if (!kept.ok || kept.value?.list.vault !== name) return undefined;
-  const keys = await openKeys(deps.log, deps.world, []);
+  const keys = await deps.inTurn(() => openKeys(deps.log, deps.world, []));
   if (!keys.ok) return undefined;
   const { vault } = keys.value;
   return signer.by !== 'vault' || vault.ring.keys.has(signer.key) ? vault : undefined;
 }
 
 /** Takes up what an own file's key list knows and this device's does not; a list only grows. */
-async function learnKeys({ log, world }: Deps, raw: unknown): Promise<void> {
-  const list = readKeyList(raw);
-  const keys = await openKeys(log, world, []);
-  if (!list.ok || !keys.ok) return;
-  const merged = mergeKeyLists(keys.value.kept.list, list.value);
-  if (merged.ok) await enterVault(log, { ...keys.value.vault, list: merged.value }, world);
+function learnKeys({ log, world, inTurn }: Deps, raw: unknown): Promise<void> {
+  return inTurn(async () => {
+    const list = readKeyList(raw);
+    const keys = await openKeys(log, world, []);
+    if (!list.ok || !keys.ok) return;
+    const { kept } = keys.value;
+    const merged = mergeKeyLists(kept.list, list.value);
+    // a door that was shut elsewhere is shut here then: the Keys page asks for the code
+    if (merged.ok && JSON.stringify(merged.value) !== JSON.stringify(kept.list))
+      await keepKeys(log, { ...kept, list: merged.value });
+  });
 }
 
 type Taking = {

@@ -1,7 +1,7 @@
 import { PRIVATE_TOPICS } from './domain/private';
 import { fail, ok, type Result } from './domain/result';
 import type { World } from './domain/world';
-import { keepKeys, type OpenKeys, openKeys } from './keysHere';
+import { type InTurn, keepKeys, type OpenKeys, openKeys } from './keysHere';
 import { deviceNames, thisDevice } from './log/deviceNames';
 import { keyOf, type RowKey } from './log/keys';
 import type { Log } from './log/log';
@@ -18,7 +18,7 @@ import type { Sealed, SealedBefore, SealFault, SealOrder, Watching } from './ui/
 
 /* Sealed files out: everything, some clients, or one client for another trainer. */
 
-type Deps = { readonly log: Log; readonly world: World; readonly app: string };
+type Deps = { readonly log: Log; readonly world: World; readonly app: string; readonly inTurn: InTurn };
 
 /** What goes into a file: its rows as they are asked for, and what its header says of them. */
 type Contents = {
@@ -114,9 +114,11 @@ async function keepWords(log: Log, { kept }: OpenKeys, words: string): Promise<R
 }
 
 /** Erasing a client tells which files still hold them: each one is noted, so that it can be deleted by hand. */
-async function noteSealed({ log, world }: Deps, one: SealedBefore): Promise<void> {
-  const keys = await openKeys(log, world, []);
-  if (keys.ok) await keepKeys(log, { ...keys.value.kept, sealed: [...keys.value.kept.sealed, one] });
+function noteSealed({ log, world, inTurn }: Deps, one: SealedBefore): Promise<void> {
+  return inTurn(async () => {
+    const keys = await openKeys(log, world, []);
+    if (keys.ok) await keepKeys(log, { ...keys.value.kept, sealed: [...keys.value.kept.sealed, one] });
+  });
 }
 
 const named = (log: Log, streams: readonly string[]): BundleStream[] =>

@@ -1,6 +1,15 @@
 import { fail, ok, type Result } from './domain/result';
 import type { World } from './domain/world';
-import { deviceKeyOf, enterVault, type KeptKeys, keepKeys, type OpenKeys, openKeys, readKeys } from './keysHere';
+import {
+  deviceKeyOf,
+  enterVault,
+  type InTurn,
+  type KeptKeys,
+  keepKeys,
+  type OpenKeys,
+  openKeys,
+  readKeys,
+} from './keysHere';
 import type { Log } from './log/log';
 import { kindOf, open, openList } from './sealIn';
 import { seal } from './sealOut';
@@ -20,14 +29,13 @@ import type { KeptFault, KeysState, Sealing } from './ui/sealing';
 
 /** Joins this device's keys, the sealed files and the log into what the screens ask of them; `app` is what this build is called. */
 export function createSealing(log: Log, world: World, app: string): Sealing {
-  const deps = { log, world, app };
   let last: Promise<unknown> = Promise.resolve();
-  /** One change of the keys after the other: two at once would each write over what the other kept. */
-  const inTurn = <T>(change: () => Promise<T>): Promise<T> => {
+  const inTurn: InTurn = (change) => {
     const next = last.then(change, change);
     last = next.catch(() => undefined);
     return next;
   };
+  const deps = { log, world, app, inTurn };
 
   async function changed<T>(
     change: (keys: OpenKeys) => Promise<Result<{ keys: OpenKeys; value: T }, DoorFault | KeptFault>>,
@@ -88,6 +96,11 @@ export function createSealing(log: Log, world: World, app: string): Sealing {
       changed(async (keys) => {
         const words = await newPhrase(world.random);
         return ok({ keys: { ...keys, kept: { ...keys.kept, words } }, value: undefined });
+      }),
+    forgetErased: () =>
+      inTurn(async () => {
+        const kept = await readKeys(log);
+        if (kept.ok && kept.value) await openKeys(log, world, []);
       }),
     async isOwner(secret) {
       const kept = await readKeys(log);

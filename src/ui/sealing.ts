@@ -118,6 +118,8 @@ export type Sealing = {
   readonly rotate: (passphrase: string, watch?: Watching) => Promise<Result<string, DoorFault | KeptFault>>;
   /** New words for the backup files from now on. */
   readonly newWords: () => Promise<Result<void, DoorFault | KeptFault>>;
+  /** Drops the keys of clients that were erased [M10]. */
+  readonly forgetErased: () => Promise<void>;
   readonly isOwner: (secret: string) => Promise<'yes' | 'no' | 'none-made'>;
   readonly hasWayBack: () => Promise<boolean>;
   readonly seal: (order: SealOrder, watch?: Watching) => Promise<Result<Sealed, SealFault>>;

@@ -92,7 +92,7 @@ describe('a client handed over', () => {
     expect(client?.id).not.toBe(session.stream);
     // and no key of the erased stream is left
     const { readKeys } = await import('../../src/keysHere');
-    await sealed(giver);
+    await giver.sealing.forgetErased();
     const kept = got(await giver.app.run(() => readKeys(giver.log)));
     expect(kept?.list.erased).toContain(session.stream);
     expect(kept?.list.streamKeys.some(({ stream }) => stream === session.stream)).toBe(false);

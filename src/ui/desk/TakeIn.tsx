@@ -126,7 +126,7 @@ function Join({ opened, done }: { opened: OpenedFile; done: () => void }) {
 }
 
 function Looked({ opened, leave, finish }: Props) {
-  const { log, views } = useApp();
+  const { log, views, sealing } = useApp();
   const work = useWork();
   const [look, setLook] = useState<Look>();
   const [fault, setFault] = useState<string>();
@@ -152,7 +152,8 @@ function Looked({ opened, leave, finish }: Props) {
       return setFault(
         `Not all of it is saved: ${saveFaultSentence(saved.error)}. Open the file again to bring in the rest.`,
       );
-    const { new: fresh, changed } = ready.report;
+    const { new: fresh, changed, erases } = ready.report;
+    if (erases.length > 0) await (await sealing()).forgetErased();
     finish(`Taken in: ${countOf(fresh, 'new record')}, ${changed} changed.`);
   };
   if (work.busy) return <WorkBar work={work} what={writing ? 'Writing…' : 'Looking through it…'} fixed={writing} />;

@@ -18,7 +18,7 @@ type Props = {
 
 /** [M10] Erasing for good: asks for the client's name to be typed, and says what it wipes and what it does not reach. */
 export function EraseClient({ stream, alias, handedTo }: Props) {
-  const { log, acts, world } = useApp();
+  const { log, acts, world, sealing } = useApp();
   const [open, setOpen] = useState(false);
   const [typed, setTyped] = useState('');
   const [fault, setFault] = useState<string>();
@@ -34,6 +34,7 @@ export function EraseClient({ stream, alias, handedTo }: Props) {
     const stub = withStub ? await acts.keepStub(log, alias, handedTo, world) : undefined;
     const erased = stub && !stub.ok ? stub : await acts.eraseClient(log, stream);
     if (!erased.ok) return setFailed(`Not saved yet: ${saveFaultSentence(erased.error)}.`);
+    await (await sealing()).forgetErased();
     say(ERASE.done);
     replace({ page: 'today' });
   };
