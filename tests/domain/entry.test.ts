@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { type Entry, type Fields, fieldsFrom, fieldsOf, NO_TEXTS, parseEntry } from '../../src/domain/entry';
 import type { Exercise, Holds } from '../../src/domain/exercise';
 import { SET_KINDS } from '../../src/domain/set';
-import { NO_SET_UP } from './made';
+import { NO_SET_UP, workingEntry } from './made';
 
 const exercise = (holds: Holds, sides: Exercise['sides'] = 'both'): Exercise => ({
   id: 'e1',
@@ -14,21 +14,7 @@ const exercise = (holds: Holds, sides: Exercise['sides'] = 'both'): Exercise => 
   rest: 120,
 });
 const texts = NO_TEXTS;
-const empty: Entry = {
-  ...texts,
-  exercise: 'e1',
-  kind: 'working',
-  side: null,
-  unit: 'kg',
-  distanceUnit: 'm',
-  body: 'alone',
-  direction: null,
-  marks: [],
-  smooth: null,
-  parts: [],
-  setUp: NO_SET_UP,
-  in: null,
-};
+const empty: Entry = workingEntry('e1');
 const parse = (entry: Partial<Entry>, holds: Holds = 'load', sides: Exercise['sides'] = 'both') =>
   parseEntry({ ...empty, ...entry }, exercise(holds, sides), (place) => `p${place}`);
 const own = { exercise: 'e1', kind: 'working' };

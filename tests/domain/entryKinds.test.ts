@@ -1,29 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { type Entry, NO_TEXTS, parseEntry } from '../../src/domain/entry';
 import { readSet } from '../../src/domain/set';
-import { instantIn, NO_SET_UP, shipped } from './made';
+import { instantIn, NO_SET_UP, shipped, workingEntry } from './made';
 
 const parse = (id: string, entry: Partial<Entry>) =>
-  parseEntry(
-    {
-      ...NO_TEXTS,
-      exercise: id,
-      kind: 'working',
-      side: null,
-      unit: 'kg',
-      distanceUnit: 'm',
-      body: 'alone',
-      direction: null,
-      marks: [],
-      smooth: null,
-      parts: [],
-      setUp: NO_SET_UP,
-      in: null,
-      ...entry,
-    },
-    shipped(id),
-    (place) => `${place}a`,
-  );
+  parseEntry(workingEntry(id, entry), shipped(id), (place) => `${place}a`);
 const kg = (value: number) => ({ value, unit: 'kg' });
 
 describe('what else a set can hold', () => {

@@ -1,6 +1,6 @@
 import { type Block, type GridCell, readBlocks } from '../../src/domain/block';
 import { cellDraft } from '../../src/domain/cellEntry';
-import type { Entry } from '../../src/domain/entry';
+import { type Entry, NO_TEXTS } from '../../src/domain/entry';
 import type { Exercise } from '../../src/domain/exercise';
 import { SHIPPED_EXERCISES } from '../../src/domain/library';
 import { type Past, prefill, type Units } from '../../src/domain/prefill';
@@ -68,6 +68,23 @@ export function sessionOf(values: Record<string, unknown>): SessionRecord {
 }
 
 export const NO_SET_UP = setUpTexts({});
+/** Returns the pad's texts for a working set of an exercise in which nothing is said yet, but for `more`. */
+export const workingEntry = (exercise: string, more: Partial<Entry> = {}): Entry => ({
+  ...NO_TEXTS,
+  exercise,
+  kind: 'working',
+  side: null,
+  unit: 'kg',
+  distanceUnit: 'm',
+  body: 'alone',
+  direction: null,
+  marks: [],
+  smooth: null,
+  parts: [],
+  setUp: NO_SET_UP,
+  in: null,
+  ...more,
+});
 export const METRIC: Units = { load: 'kg', distance: 'm' };
 
 /** Returns the entry a cell begins with. */

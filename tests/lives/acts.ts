@@ -1,10 +1,10 @@
-import { type Entry, NO_TEXTS } from '../../src/domain/entry';
+import type { Entry } from '../../src/domain/entry';
 import type { Exercise } from '../../src/domain/exercise';
 import { SHIPPED_EXERCISES } from '../../src/domain/library';
 import type { Saving } from '../../src/log/log';
 import { removing, restoring } from '../../src/merge/removal';
 import type { Json, Row } from '../../src/merge/row';
-import { NO_SET_UP } from '../domain/made';
+import { workingEntry } from '../domain/made';
 import { canary, movedTexts } from './canaries';
 import type { Phone } from './kinds';
 import type { LivesRoom } from './room';
@@ -189,21 +189,7 @@ export function someAct(room: LivesRoom, phone: Phone): Saving | undefined {
 /** Begins a life's records: a client with a session and a set. */
 export const beginning: readonly Act[] = [addClient, addClient, startSession, logSet, note];
 
-const ENTRY: Entry = {
-  ...NO_TEXTS,
-  exercise: '',
-  kind: 'working',
-  side: null,
-  unit: 'kg',
-  distanceUnit: 'm',
-  body: 'alone',
-  direction: null,
-  marks: [],
-  smooth: null,
-  parts: [],
-  setUp: NO_SET_UP,
-  in: null,
-};
+const ENTRY: Entry = workingEntry('');
 
 export type Place = { readonly stream: string; readonly session: string };
 

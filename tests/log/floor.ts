@@ -1,12 +1,12 @@
 import { vi } from 'vitest';
-import { type Entry, NO_TEXTS } from '../../src/domain/entry';
+import type { Entry } from '../../src/domain/entry';
 import type { Exercise } from '../../src/domain/exercise';
 import { SHIPPED_EXERCISES } from '../../src/domain/library';
 import { unpackRow } from '../../src/log/encode';
 import type { SessionPlace } from '../../src/log/logSet';
 import type { EndFields } from '../../src/log/sessionActs';
 import type { Row } from '../../src/merge/row';
-import { NO_SET_UP } from '../domain/made';
+import { workingEntry } from '../domain/made';
 import { type App, createDevice, type Device, launch } from './fakes/device';
 import { lookInto } from './fakes/disk';
 import { turns } from './fakes/life';
@@ -21,26 +21,8 @@ export const ROW = SHIPPED_EXERCISES.find(({ id }) => id === 'lib-one-arm-row') 
 export const PULL = SHIPPED_EXERCISES.find(({ id }) => id === 'lib-pull-up') as Exercise;
 
 /** Returns the pad's texts for a working set of the squat. */
-export function entry(load: string, reps: string, more: Partial<Entry> = {}): Entry {
-  return {
-    ...NO_TEXTS,
-    exercise: SQUAT.id,
-    kind: 'working',
-    side: null,
-    unit: 'kg',
-    distanceUnit: 'm',
-    body: 'alone',
-    direction: null,
-    marks: [],
-    smooth: null,
-    parts: [],
-    setUp: NO_SET_UP,
-    in: null,
-    load,
-    reps,
-    ...more,
-  };
-}
+export const entry = (load: string, reps: string, more: Partial<Entry> = {}): Entry =>
+  workingEntry(SQUAT.id, { load, reps, ...more });
 
 /** The end of a session about which nothing is said. */
 export const SAID_NOTHING: EndFields = { effort: '', minutes: '', attendance: null, why: '', note: '' };

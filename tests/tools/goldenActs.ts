@@ -16,8 +16,8 @@ import { keepTemplate, startFromTemplate } from '../../src/log/templateActs';
 import { session } from '../../src/log/views';
 import * as work from '../../src/log/workActs';
 import type { Json } from '../../src/merge/row';
-import { NO_SET_UP } from '../domain/made';
-import { did, logged, of, type Phone, typed } from './goldenPhone';
+import { NO_SET_UP, workingEntry } from '../domain/made';
+import { did, logged, of, type Phone } from './goldenPhone';
 
 /* What a trainer does in two days, so that a device keeps something of every kind. All of it is invented. */
 
@@ -130,8 +130,8 @@ export async function firstDay(
   const steps = [
     ['40', '8'],
     ['70', '5'],
-  ].map(([load = '', reps = '']) => typed(squat.id, { kind: 'warm-up', load, reps }));
-  await did(phone, sets.logRamp(log, first, steps, typed(squat.id, { load: '100', reps: '5' }), squat, world));
+  ].map(([load = '', reps = '']) => workingEntry(squat.id, { kind: 'warm-up', load, reps }));
+  await did(phone, sets.logRamp(log, first, steps, workingEntry(squat.id, { load: '100', reps: '5' }), squat, world));
   const noted = await logged(phone, first, squat.id, {
     load: '100',
     reps: '5',
@@ -150,7 +150,7 @@ export async function firstDay(
   await did(phone, sets.touchUp(log, first, second, { form: 'slipping' }));
   const third = await logged(phone, first, squat.id, { kind: 'test', load: '225', unit: 'lb', reps: '3' });
   await did(phone, sets.touchUp(log, first, third, { effort: { atLeast: 4 } }));
-  const drop = { ...typed(squat.id), load: '60', reps: '12' };
+  const drop = { ...workingEntry(squat.id), load: '60', reps: '12' };
   await logged(phone, first, squat.id, { kind: 'drop', load: '80', reps: '8', parts: [drop, { ...drop, load: '40' }] });
   await did(phone, sessions.pauseSession(log, first, world));
   await did(phone, sessions.endPauses(log, first, world));
@@ -224,7 +224,7 @@ export async function nextDay(
   const pushed = await logged(phone, runsM, push.exercise, { reps: '8', in: cell(push.id, 1) });
   await logged(phone, runsM, calf.exercise, { reps: '12', in: cell(calf.id, 1) });
   const round = [push, calf].map((one, n) => ({
-    entry: typed(one.exercise, { reps: n === 0 ? '7' : '11', in: cell(one.id, 2) }),
+    entry: workingEntry(one.exercise, { reps: n === 0 ? '7' : '11', in: cell(one.id, 2) }),
     exercise: of(log, one.exercise),
   }));
   await did(phone, logCells(log, runsM, round, world));
@@ -243,7 +243,7 @@ export async function nextDay(
   const pad = { key: padDraft(runsK), value: { exercise: 'lib-lat-pulldown' } as Json };
   await did(phone, plans.swap(log, runsK, pull, 'lib-inverted-row', 'bar taken', world, pad));
   await did(phone, plans.spread(log, runsK, 'lib-push-up', '60', world));
-  const handful = { entry: typed('lib-push-up', { reps: '20' }), exercise: of(log, 'lib-push-up') };
+  const handful = { entry: workingEntry('lib-push-up', { reps: '20' }), exercise: of(log, 'lib-push-up') };
   await did(phone, addToTally(log, runsK, handful, world));
   return { runsK, pushed };
 }

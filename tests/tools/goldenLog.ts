@@ -20,10 +20,11 @@ import { restrictions, templates } from '../../src/log/views';
 import type { Json } from '../../src/merge/row';
 import { createSealing } from '../../src/sealing';
 import { newPin } from '../../src/sync/pin';
+import { workingEntry } from '../domain/made';
 import { turns } from '../log/fakes/life';
 import { atRest, keptOn, textOf } from '../log/goldenDevice';
 import { begins, erases, firstDay, type Made, nextDay } from './goldenActs';
-import { carried, did, logged, must, newPhone, type Phone, takes, typed } from './goldenPhone';
+import { carried, did, logged, must, newPhone, type Phone, takes } from './goldenPhone';
 
 const [n = ''] = process.argv.slice(2);
 if (!/^[1-9]\d*$/.test(n)) throw new Error('which? npm run golden -- <number>');
@@ -145,7 +146,7 @@ async function lastActs(here: Phone, { runsK, runsM }: Made): Promise<void> {
   await did(here, sets.moveSet(here.log, runsK, strayed, runsM, here.world));
   await did(here, plans.skip(here.log, runsK, [{ type: 'exercise', id: 'lib-farmer-carry' }], 'too long'));
   await did(here, sets.removeSet(here.log, runsK, set));
-  const draft = typed('lib-lat-pulldown', { pin: '8', reps: '10' });
+  const draft = workingEntry('lib-lat-pulldown', { pin: '8', reps: '10' });
   here.log.setDraft(padDraft(runsK), { ...draft } as unknown as Json);
   here.log.setDraft(`rest/${runsK.stream}/${runsK.session}`, { set, seconds: 150 });
   here.log.flush();

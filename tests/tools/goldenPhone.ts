@@ -1,4 +1,4 @@
-import { type Entry, NO_TEXTS } from '../../src/domain/entry';
+import type { Entry } from '../../src/domain/entry';
 import type { Fault, Result } from '../../src/domain/result';
 import { beginImport } from '../../src/log/absorb';
 import type { Log } from '../../src/log/log';
@@ -8,7 +8,7 @@ import { OWN_LOG } from '../../src/log/showing';
 import { startLog } from '../../src/log/start';
 import { exercise } from '../../src/log/views';
 import type { Row } from '../../src/merge/row';
-import { NO_SET_UP } from '../domain/made';
+import { workingEntry } from '../domain/made';
 import { type App, createDevice, type Device, launch } from '../log/fakes/device';
 import type { TestWorld } from '../log/fakes/world';
 import { atRest } from '../log/goldenDevice';
@@ -45,24 +45,6 @@ export async function did(
   return id;
 }
 
-/** Returns the pad's texts for a working set. */
-export const typed = (id: string, more: Partial<Entry> = {}): Entry => ({
-  ...NO_TEXTS,
-  exercise: id,
-  kind: 'working',
-  side: null,
-  unit: 'kg',
-  distanceUnit: 'm',
-  body: 'alone',
-  direction: null,
-  marks: [],
-  smooth: null,
-  parts: [],
-  setUp: NO_SET_UP,
-  in: null,
-  ...more,
-});
-
 /** Returns an exercise of a log's library. */
 export function of(log: Log, id: string) {
   const found = exercise(log, id);
@@ -72,7 +54,7 @@ export function of(log: Log, id: string) {
 
 /** Logs a set, waits until it is saved and lets two minutes pass; returns its id. */
 export async function logged(phone: Phone, place: SessionPlace, id: string, more: Partial<Entry>): Promise<string> {
-  const { set, saved } = must(logSet(phone.log, place, typed(id, more), of(phone.log, id), phone.world));
+  const { set, saved } = must(logSet(phone.log, place, workingEntry(id, more), of(phone.log, id), phone.world));
   must(await saved);
   phone.world.pass(120_000);
   return set;

@@ -12,6 +12,7 @@ import { doorFaultSentence, keptFaultSentence } from '../sealWords';
 import { noteCode, noteRight } from './codeNote';
 import { LostPhone } from './LostPhone';
 import { PassphraseFields, typedTwice } from './PassphraseFields';
+import { SecretForm } from './SecretForm';
 import './seal.css';
 
 /** What opens the keys of this device: the recovery code, a passphrase; and what to do when a device is lost. */
@@ -226,16 +227,6 @@ function Passphrase({ keys, changed }: { keys: KeysState; changed: () => void })
 /** Another of the trainer's devices made new keys: its code, or the new passphrase, opens them here. */
 function Unlock({ done }: { done: () => void }) {
   const { sealing } = useApp();
-  const work = useWork();
-  const [secret, setSecret] = useState('');
-  const [fault, setFault] = useState<string>();
-  const unlock = async (): Promise<void> => {
-    setFault(undefined);
-    const opened = await work.run(async (watch) => (await sealing()).unlock(secret, watch));
-    if (!opened.ok) return setFault(doorFaultSentence(opened.error));
-    say('The keys are open.');
-    done();
-  };
   return (
     <section class="card" aria-label="new keys">
       <h2>New keys were made</h2>
@@ -243,19 +234,14 @@ function Unlock({ done }: { done: () => void }) {
         Another of your devices made new keys. Until they are opened here, this device seals no files. Logging goes on
         as ever.
       </p>
-      <form
-        class="seal-form"
-        onSubmit={(event) => {
-          event.preventDefault();
-          void unlock();
+      <SecretForm
+        act="Open the keys"
+        attempt={async (secret, watch) => (await sealing()).unlock(secret, watch)}
+        done={() => {
+          say('The keys are open.');
+          done();
         }}
-      >
-        <TextField label="Recovery code or passphrase" value={secret} onText={setSecret} fault={fault} />
-        <WorkBar work={work} what="Trying it…" />
-        <button type="submit" class="button button-act" disabled={work.busy}>
-          Open the keys
-        </button>
-      </form>
+      />
     </section>
   );
 }

@@ -3,11 +3,11 @@ import { instantAt } from '../../domain/day';
 import { useApp } from '../app';
 import { countOf, dayLong, timeOfDay } from '../format';
 import { Chip, ChipRow } from '../parts/Chip';
-import { TextField } from '../parts/TextField';
 import { useWork, WorkBar } from '../parts/useWork';
 import type { Look, OpenedFile } from '../sealing';
-import { doorFaultSentence, fileFaultSentence, lookLines, refusedLines, signatureSentence } from '../sealWords';
+import { fileFaultSentence, lookLines, refusedLines, signatureSentence } from '../sealWords';
 import { saveFaultSentence } from '../storeWords';
+import { SecretForm } from './SecretForm';
 
 /** More than this is not kept for undo: the log would carry it twice. */
 const MOST_UNDONE = 5000;
@@ -92,36 +92,21 @@ const TOPICS: Readonly<Record<string, string>> = {
 
 /** A backup of keys that are not on this device: with its code this one becomes one of the trainer’s devices. */
 function Join({ opened, done }: { opened: OpenedFile; done: () => void }) {
-  const work = useWork();
-  const [secret, setSecret] = useState('');
-  const [fault, setFault] = useState<string>();
-  const join = async (): Promise<void> => {
-    setFault(undefined);
-    const joined = await work.run((watch) => opened.join(secret, watch));
-    if (!joined.ok) return setFault(doorFaultSentence(joined.error));
-    done();
-  };
   return (
-    <form
-      class="seal-form"
-      onSubmit={(event) => {
-        event.preventDefault();
-        void join();
-      }}
-    >
+    <>
       <p>Is it yours? Then its recovery code, or your passphrase, makes this device one of your devices.</p>
-      <TextField label="Recovery code or passphrase" value={secret} onText={setSecret} fault={fault} />
-      <WorkBar work={work} what="Trying it…" />
-      <div class="chips chips-wrap">
-        <button type="submit" class="button button-act" disabled={work.busy}>
-          It is mine
-        </button>
-        <button type="button" class="button" disabled={work.busy} onClick={done}>
-          Go on without
-        </button>
-      </div>
+      <SecretForm
+        act="It is mine"
+        attempt={opened.join}
+        done={done}
+        beside={(busy) => (
+          <button type="button" class="button" disabled={busy} onClick={done}>
+            Go on without
+          </button>
+        )}
+      />
       <p class="hint">Without it the records come in all the same; this device then keeps keys of its own.</p>
-    </form>
+    </>
   );
 }
 

@@ -1,0 +1,47 @@
+import type { ComponentChildren } from 'preact';
+import { useState } from 'preact/hooks';
+import type { Result } from '../../domain/result';
+import type { DoorFault } from '../../sync/doors';
+import { TextField } from '../parts/TextField';
+import { useWork, WorkBar } from '../parts/useWork';
+import type { KeptFault, Watching } from '../sealing';
+import { doorFaultSentence } from '../sealWords';
+
+type Props = {
+  readonly act: string;
+  readonly attempt: (secret: string, watch: Watching) => Promise<Result<void, DoorFault | KeptFault>>;
+  readonly done: () => void;
+  /** What stands beside the button. */
+  readonly beside?: (busy: boolean) => ComponentChildren;
+};
+
+/** Asks for the recovery code or the passphrase, which open keys; why one does not stands at the field. */
+export function SecretForm({ act, attempt, done, beside }: Props) {
+  const work = useWork();
+  const [secret, setSecret] = useState('');
+  const [fault, setFault] = useState<string>();
+  const tryIt = async (): Promise<void> => {
+    setFault(undefined);
+    const opened = await work.run((watch) => attempt(secret, watch));
+    if (!opened.ok) return setFault(doorFaultSentence(opened.error));
+    done();
+  };
+  return (
+    <form
+      class="seal-form"
+      onSubmit={(event) => {
+        event.preventDefault();
+        void tryIt();
+      }}
+    >
+      <TextField label="Recovery code or passphrase" value={secret} onText={setSecret} fault={fault} />
+      <WorkBar work={work} what="Trying it…" />
+      <div class="chips chips-wrap">
+        <button type="submit" class="button button-act" disabled={work.busy}>
+          {act}
+        </button>
+        {beside?.(work.busy)}
+      </div>
+    </form>
+  );
+}
