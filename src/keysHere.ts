@@ -85,8 +85,9 @@ export async function openKeys(
   let vault = opened.value;
   for (const stream of streams) {
     const added = await addStream(vault, stream, random);
-    if (!added.ok) return added;
-    vault = added.value;
+    // erased on another device, and not yet here: no file needs its key
+    if (!added.ok && added.error.type !== 'erased') return added;
+    if (added.ok) vault = added.value;
   }
   const kept = { ...before, list: vault.list };
   if (read.value && vault.list === read.value.list) return ok({ kept, vault });
@@ -113,11 +114,11 @@ export async function enterVault(
 }
 
 /** Returns a list without the keys of clients that the log has erased. */
-const erasedFrom = (log: Log, list: KeyList): KeyList =>
-  log
-    .ofKind('erased')
-    .filter(({ id }) => !list.erased.includes(id))
-    .reduce((rest, { id }) => eraseKeys(rest, id), list);
+function erasedFrom(log: Log, list: KeyList): KeyList {
+  const known = new Set(list.erased);
+  const fresh = log.ofKind('erased').flatMap(({ id }) => (known.has(id) ? [] : [id]));
+  return fresh.length > 0 ? eraseKeys(list, ...fresh) : list;
+}
 
 async function newKeys(log: Log, random: World['random']): Promise<KeptKeys> {
   const vault = await newVault(random);

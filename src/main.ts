@@ -94,7 +94,14 @@ async function loadActs(): Promise<void> {
 /** Keys and sealed files: made once, when a screen first asks. */
 async function loadSealing(): Promise<Sealing> {
   sealing ??= import('./sealing').then((file) => file.createSealing(log, world, app.update.build));
-  return sealing;
+  try {
+    return await sealing;
+  } catch (error) {
+    // asked again, it is tried again
+    sealing = undefined;
+    void app.update.lost();
+    throw error;
+  }
 }
 
 /** Before the next frame; a hidden page has none, and gets there in time. */

@@ -6,16 +6,17 @@ import { beginImport, type Import } from './log/absorb';
 import { readExport, textOf } from './log/exportRead';
 import { keyOf } from './log/keys';
 import type { Log } from './log/log';
+import type { SaveFault } from './log/queue';
 import type { Row } from './merge/row';
 import type { BundleHeader, Signature } from './sync/bundle';
 import { openWithCode, openWithPassphrase } from './sync/doors';
-import { LIBRARY_KINDS } from './sync/handover';
+import { isRuling } from './sync/handover';
 import { type KeyList, mergeKeyLists, readKeyList } from './sync/keyList';
-import type { Vault } from './sync/keys';
+import { currentVaultKey, type KeyFault, type Vault } from './sync/keys';
 import { type OpenBundle, openBundle } from './sync/openBundle';
 import { parsePhrase } from './sync/phrase';
 import { parseRecoveryCode } from './sync/recovery';
-import type { FileKind, Look, LookChoice, OpenedFile, OpenFault, Watching } from './ui/sealing';
+import type { FileKind, KeptFault, Look, LookChoice, OpenedFile, OpenFault, Watching } from './ui/sealing';
 
 /* Files in: sealed ones with their words, and plain exports. Looking changes nothing; what is taken in is one act. */
 
@@ -68,7 +69,7 @@ function plainFile(deps: Deps, file: Blob): OpenedFile {
     consent: undefined,
     join: async () => ok(undefined),
     async look(choice, watch = {}) {
-      const taking = takeInto(deps, choice, false);
+      const taking = takeInto(deps, choice, !isEmpty(deps.log));
       const read = await readExport(textOf(file, watch.tick), taking.take, watch.signal);
       if (taking.unread()) return fail({ type: 'unread' });
       return read.ok ? ok(taking.look(read.value, undefined)) : read;
@@ -78,14 +79,22 @@ function plainFile(deps: Deps, file: Blob): OpenedFile {
 
 async function sealedFile(deps: Deps, bundle: OpenBundle): Promise<OpenedFile> {
   const { header } = bundle;
-  const keys = await readKeys(deps.log);
-  let vault = await ownVault(deps, header);
-  const isKnown = keys.ok && keys.value?.list.vault === header.vault;
-  // an own file whose key is not here: another device made new ones
-  const hasKeys = header.keys !== undefined && (!isKnown || !vault);
-  const whose = vault ? 'own' : hasKeys ? 'keys' : 'stranger';
+  const found = await ownVault(deps, header);
+  const mine = found === 'older' ? undefined : found;
+  // keys that nobody vouches for are no keys; those of this device's own past are known
+  const isSigned = header.signer.by === 'vault' && found !== 'older';
+  const isKnown = await isOfThisVault(deps, header);
+  /** The keys that came with the file, once its code opened them; they are kept when the file is taken in, and not before. */
+  let joined: Vault | undefined;
   return {
-    whose,
+    // an own file whose key is not here: another device made new ones
+    whose: mine
+      ? 'own'
+      : isSigned && header.keys !== undefined
+        ? 'keys'
+        : isSigned && isKnown
+          ? 'newer-keys'
+          : 'stranger',
     what: header.what,
     at: header.at,
     from: header.sender || header.device.name,
@@ -93,63 +102,92 @@ async function sealedFile(deps: Deps, bundle: OpenBundle): Promise<OpenedFile> {
     consent: header.consent,
     async join(secret, watch) {
       const list = readKeyList(header.keys);
-      if (!list.ok) return fail({ type: 'no-door', door: 'recovery' });
+      if (!isSigned || !list.ok) return fail({ type: 'no-door', door: 'recovery' });
       const opened = await openList(list.value, secret, watch);
       if (!opened.ok) return opened;
-      const entered = await deps.inTurn(async () => {
-        const now = await readKeys(deps.log);
-        // what this device knows of the same vault stays known
-        const own = now.ok && now.value ? mergeKeyLists(now.value.list, opened.value.list) : undefined;
-        const merged: Vault = own?.ok ? { ...opened.value, list: own.value } : opened.value;
-        return enterVault(deps.log, merged, deps.world);
-      });
-      if (!entered.ok) return entered;
-      vault = entered.value.vault;
+      joined = opened.value;
       return ok(undefined);
     },
     async look(choice, watch = {}) {
-      const isOwn = vault !== undefined;
-      // into an empty log everything is taken, its own settings too: there is nothing that a stranger could rule over
-      const restoring = header.what === 'vault' && deps.log.ofKind('client').length === 0;
-      const taking = takeInto(deps, choice, !isOwn && !restoring);
+      const vault = joined ?? mine;
+      // into an empty log everything is taken: there is nothing that a stranger could rule over
+      const restoring = header.what === 'vault' && isEmpty(deps.log);
+      const taking = takeInto(deps, choice, !vault && !restoring);
       const read = await bundle.read(taking.take, { ...watch, restoring, ...(vault ? { vault } : {}) });
       if (taking.unread()) return fail({ type: 'unread' });
       if (!read.ok) return read;
-      if (isOwn && header.keys !== undefined) await learnKeys(deps, header.keys);
       const { rows, signature, refused, refusedRows } = read.value;
       const look = taking.look(rows, signature);
+      // nobody else's word counts for keys
+      const isOwn = vault !== undefined && signature.by === 'own-vault';
       return ok({
         ...look,
         refused: look.refused + refusedRows,
         told: [...refused.map(({ why }) => why), ...look.told],
+        bringsKeys: isOwn && joined !== undefined,
+        async commit(tell) {
+          const saved = await look.commit(tell);
+          if (!saved.ok || !isOwn) return saved;
+          const kept = await (joined ? enterWith(deps, joined) : learnKeys(deps, header.keys));
+          return kept.ok || kept.error.type === 'locked' ? saved : { ok: false, error: saveFaultIn(kept.error) };
+        },
       });
     },
   };
 }
 
-/** Returns this device's open vault where the file was made by it and the key that signed the file is open here. */
-async function ownVault(deps: Deps, { vault: name, signer }: BundleHeader): Promise<Vault | undefined> {
+/** A profile in which nothing was done yet but for settings. */
+const isEmpty = (log: Log): boolean => log.all().every(({ kind }) => kind === 'settings');
+
+async function isOfThisVault(deps: Deps, { vault }: BundleHeader): Promise<boolean> {
   const kept = await readKeys(deps.log);
-  if (!kept.ok || kept.value?.list.vault !== name) return undefined;
+  return kept.ok && kept.value?.list.vault === vault;
+}
+
+/**
+ * Returns this device's open vault where a file is signed by its newest key. What an older one signed may come from a phone that was lost: such a file
+ * brings records, and rules over nothing.
+ */
+async function ownVault(deps: Deps, header: BundleHeader): Promise<Vault | 'older' | undefined> {
+  const { signer } = header;
+  if (signer.by !== 'vault' || !(await isOfThisVault(deps, header))) return undefined;
   const keys = await deps.inTurn(() => openKeys(deps.log, deps.world, []));
   if (!keys.ok) return undefined;
   const { vault } = keys.value;
-  return signer.by !== 'vault' || vault.ring.keys.has(signer.key) ? vault : undefined;
+  const current = currentVaultKey(vault);
+  if (current.ok && current.value === signer.key) return vault;
+  return vault.ring.keys.has(signer.key) ? 'older' : undefined;
+}
+
+/** Makes this device one of the vault that was opened; what it knows of the same vault stays known. */
+function enterWith({ log, world, inTurn }: Deps, vault: Vault): Promise<Result<unknown, KeptFault | KeyFault>> {
+  return inTurn(async () => {
+    const now = await readKeys(log);
+    const both = now.ok && now.value ? mergeKeyLists(now.value.list, vault.list) : undefined;
+    return enterVault(log, both?.ok ? { ...vault, list: both.value } : vault, world);
+  });
 }
 
 /** Takes up what an own file's key list knows and this device's does not; a list only grows. */
-function learnKeys({ log, world, inTurn }: Deps, raw: unknown): Promise<void> {
+function learnKeys({ log, world, inTurn }: Deps, raw: unknown): Promise<Result<unknown, KeptFault | KeyFault>> {
   return inTurn(async () => {
-    const list = readKeyList(raw);
+    const list = raw === undefined ? undefined : readKeyList(raw);
     const keys = await openKeys(log, world, []);
-    if (!list.ok || !keys.ok) return;
+    if (!keys.ok || !list?.ok) return keys;
     const { kept } = keys.value;
     const merged = mergeKeyLists(kept.list, list.value);
     // a door that was shut elsewhere is shut here then: the Keys page asks for the code
-    if (merged.ok && JSON.stringify(merged.value) !== JSON.stringify(kept.list))
-      await keepKeys(log, { ...kept, list: merged.value });
+    if (!merged.ok || JSON.stringify(merged.value) === JSON.stringify(kept.list)) return ok(undefined);
+    return keepKeys(log, { ...kept, list: merged.value });
   });
 }
+
+const saveFaultIn = (fault: KeptFault | KeyFault): SaveFault =>
+  fault.type === 'unread' || fault.type === 'damaged-keys' || fault.type === 'no-key' || fault.type === 'locked'
+    ? { type: 'write-failed', name: fault.type }
+    : fault.type === 'erased'
+      ? { type: 'erased' }
+      : fault;
 
 type Taking = {
   readonly take: (rows: readonly unknown[]) => Promise<void>;
@@ -158,28 +196,48 @@ type Taking = {
   readonly look: (rows: number, signature: Signature | undefined) => Look;
 };
 
-/** Prepares an import. Of a stranger's library, entries that are here stay as they are, unless `choice` says otherwise. */
+/**
+ * Prepares an import. A stranger's rows rule over nothing here, and of their library entries that are here stay as they are, unless `choice` says
+ * otherwise.
+ */
 function takeInto({ log, world }: Deps, choice: LookChoice, isStranger: boolean): Taking {
   const asNew = new Map(choice.asNew.map((stream) => [stream, newId(world.random, 16)]));
   const prepared: Import = beginImport(log, asNew);
   let libraryKept = 0;
+  let ruling = 0;
   let failed = false;
+  const nameOf = (raw: unknown) => {
+    const { stream = '', kind = '', id = '' } = raw as Partial<Row>;
+    return { stream, kind, id };
+  };
+  const rules = (raw: unknown): boolean => isStranger && isRuling(nameOf(raw));
   const isKept = (raw: unknown): boolean => {
-    const row = raw as Partial<Row>;
-    if (!isStranger || choice.theirLibrary || row.stream !== 'main' || !LIBRARY_KINDS.has(row.kind ?? '')) return false;
-    return log.get(keyOf({ stream: 'main', id: row.id ?? '' })) !== undefined;
+    const { stream, id } = nameOf(raw);
+    return isStranger && !choice.theirLibrary && stream === 'main' && log.get(keyOf({ stream, id })) !== undefined;
   };
   return {
     unread: () => failed,
     async take(rows) {
-      const wanted = rows.filter((row) => !isKept(row));
-      libraryKept += rows.length - wanted.length;
+      const allowed = rows.filter((row) => !rules(row));
+      const wanted = allowed.filter((row) => !isKept(row));
+      ruling += rows.length - allowed.length;
+      libraryKept += allowed.length - wanted.length;
       failed = failed || !(await prepared.take(wanted));
     },
     look(rows, signature) {
       const report = prepared.report();
       const told = report.told.map(({ why }) => why);
-      return { report, rows, signature, refused: report.refused, told, libraryKept, commit: prepared.commit };
+      const own = Array.from({ length: Math.min(ruling, 100) }, () => ({ type: 'not-of-a-stranger' }) as const);
+      return {
+        report,
+        rows,
+        signature,
+        refused: report.refused + ruling,
+        told: [...own, ...told],
+        libraryKept,
+        bringsKeys: false,
+        commit: prepared.commit,
+      };
     },
   };
 }

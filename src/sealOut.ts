@@ -13,7 +13,7 @@ import { fromBase64 } from './sync/bytes';
 import { handoverOf } from './sync/handover';
 import { type BundleOrder, makeBundle, type Signer } from './sync/makeBundle';
 import { newPhrase } from './sync/phrase';
-import { signingKeyOf } from './sync/signing';
+import { markOf, signingKeyOf } from './sync/signing';
 import type { Sealed, SealedBefore, SealFault, SealOrder, Watching } from './ui/sealing';
 
 /* Sealed files out: everything, some clients, or one client for another trainer. */
@@ -52,6 +52,7 @@ export async function seal(deps: Deps, order: SealOrder, watch: Watching = {}): 
     return ok({
       file,
       words: phrase,
+      mark: header.signer.by === 'device' ? markOf(header.signer.key) : undefined,
       rows,
       leftOut: contents.leftOut,
       unreadable: order.what === 'vault' ? log.status().unreadable : 0,
@@ -97,7 +98,7 @@ async function contentsOf(
   const signer = order.what === 'clients' ? own : await deviceSigner(kept.seed, vault.list.vault);
   const more = order.what === 'handover' ? { consent: order.consent } : {};
   return {
-    rows: inTurn(rows.values()),
+    rows: oneByOne(rows.values()),
     order: { what: order.what, sender: order.sender, streams: header, signer, ...more },
     leftOut: parts.reduce((sum, part) => sum + part.leftOut, 0),
   };
@@ -147,6 +148,6 @@ async function* remembered(rows: AsyncIterable<Row>, seen: Map<RowKey, Pick<Row,
   }
 }
 
-async function* inTurn(rows: Iterable<Row>): AsyncGenerator<Row> {
+async function* oneByOne(rows: Iterable<Row>): AsyncGenerator<Row> {
   yield* rows;
 }

@@ -40,7 +40,11 @@ async function put(core: Core, stage: Stage, tell: (share: number) => void): Sav
       const work = absorb(core, rows, held, took);
       const saved = await core.queue.push(last ? withEntry(core, took, work) : work);
       draw();
-      if (!saved.ok) return saved;
+      if (!saved.ok) {
+        // what went in before can be taken back, and so can these rows, which wait
+        if (!last) void core.queue.push(withEntry(core, took, {}));
+        return saved;
+      }
       letGo(core);
       done += rows.length;
       tell(done / stage.size());
@@ -113,7 +117,7 @@ function absorb(core: Core, rows: readonly Row[], held: ReadonlyMap<RowKey, Row 
 }
 
 /** Returns the work with the one undo entry of the whole import. */
-function withEntry(core: Core, took: Took, work: Work): Work {
+function withEntry(core: Core, took: Took, work: Partial<Work>): Partial<Work> {
   if (took.undo.length > MOST_UNDONE) return work;
   // a session that runs is on Today by itself, whatever becomes of its client
   const isWithClient = ({ name, added: came }: UndoRow): boolean =>
@@ -125,7 +129,7 @@ function withEntry(core: Core, took: Took, work: Work): Work {
   core.undo.push(entry);
   const tooOld = core.undo.length > UNDO_KEPT ? core.undo.shift() : undefined;
   core.watchers.tell(UNDO);
-  return { ...work, undo: new Map([...work.undo, [n, entry], ...(tooOld ? [[tooOld.n, null] as const] : [])]) };
+  return { ...work, undo: new Map([...(work.undo ?? []), [n, entry], ...(tooOld ? [[tooOld.n, null] as const] : [])]) };
 }
 
 const nameIn = ({ stream, id, kind }: Row): UndoRow['name'] => ({ stream, id, kind });

@@ -215,6 +215,16 @@ function transact(db: Database, rows: readonly Row[], work: Work): Promise<void>
   });
 }
 
+/** Puts one thing that is no row, by a transaction of its own: it is stored when this resolves, or never. */
+export async function putMeta(db: Database, name: string, value: Json): Promise<Result<void, SaveFault>> {
+  try {
+    await transact(db, [], { ...emptyWork(), meta: new Map([[name, value]]), bulk: false });
+    return ok(undefined);
+  } catch (error) {
+    return fail(faultOf(error));
+  }
+}
+
 function putOrDelete(store: IDBObjectStore, value: unknown, key: IDBValidKey, outOfLine?: IDBValidKey): void {
   if (value === null) store.delete(key);
   else store.put(value, outOfLine);

@@ -164,10 +164,19 @@ const isThere = (folder: FileSystemDirectoryHandle, name: string): Promise<boole
     () => false,
   );
 
+/** A browser's listing stumbles over a file that is swapped in or gone meanwhile: then it is listed once more. */
+const MOST_LISTINGS = 10;
+
 async function namesIn(folder: FileSystemDirectoryHandle): Promise<readonly string[]> {
-  const names: string[] = [];
-  for await (const name of folder.keys()) if (name.endsWith('.json')) names.push(name);
-  return names;
+  for (let tries = 1; ; tries += 1) {
+    const names: string[] = [];
+    try {
+      for await (const name of folder.keys()) if (name.endsWith('.json')) names.push(name);
+      return names;
+    } catch (error) {
+      if (tries === MOST_LISTINGS) throw error;
+    }
+  }
 }
 
 /** Returns the rows of a file, a line each. One that is torn or gone tells nothing: the other copy stands. */

@@ -35,7 +35,7 @@ export const stubs = (log: Pick<Log, 'ofKind'>): readonly Stub[] =>
   log
     .ofKind(STUB)
     .flatMap((row) => stubOf(row) ?? [])
-    .sort((a, b) => (a.day > b.day ? -1 : 1));
+    .sort((a, b) => (a.day > b.day || (a.day === b.day && a.id < b.id) ? -1 : 1));
 
 function stubOf(row: Row): Stub | undefined {
   // of one that was removed nothing is shown

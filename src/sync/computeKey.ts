@@ -14,8 +14,8 @@ export type Derivation =
     }
   | { readonly by: 'scrypt'; readonly text: string; readonly salt: Uint8Array; readonly work: number };
 
-/** What the worker tells: a share done, or the key. */
-export type Told = { readonly done: number } | { readonly key: Uint8Array };
+/** What the worker tells: a share done, the key, or that it could not compute it (no memory is left). */
+export type Told = { readonly done: number } | { readonly key: Uint8Array } | { readonly failed: true };
 
 /** Returns the 32-byte key of a derivation, computed on the thread that calls, giving way every few milliseconds. */
 export async function computedKey(derivation: Derivation, onProgress: (done: number) => void): Promise<Bytes> {

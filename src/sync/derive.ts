@@ -45,6 +45,7 @@ function askWorker(
     };
     worker.onmessage = ({ data }: MessageEvent<Told>) => {
       if ('key' in data) resolve(owned(data.key));
+      else if ('failed' in data) resolve('failed');
       else tick?.(data.done);
     };
     worker.postMessage(derivation);

@@ -12,5 +12,8 @@ addEventListener('message', ({ data }: MessageEvent<Derivation>) => {
     if (done - last < STEP) return;
     last = done;
     tell({ done });
-  }).then((key) => tell({ key }));
+  }).then(
+    (key) => tell({ key }),
+    () => tell({ failed: true }),
+  );
 });

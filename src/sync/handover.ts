@@ -23,6 +23,10 @@ export const LIBRARY_KINDS: ReadonlySet<string> = new Set([
   'progression',
 ]);
 
+/** Returns whether a row rules over a whole log (settings, erased clients, whatever a newer app keeps there): of a stranger none is taken. */
+export const isRuling = (row: Pick<Row, 'stream' | 'kind'>): boolean =>
+  row.stream === 'main' && !LIBRARY_KINDS.has(row.kind);
+
 export type Handover = {
   readonly rows: readonly Row[];
   /** Topics that something was left out of. */
@@ -47,6 +51,8 @@ export function handoverOf(
     .filter((row) => row.stream === stream)
     .map((row) =>
       withoutValues(row, (path, value) => {
+        // where a set went is another client's business: it names their record
+        if (path.endsWith('/movedTo') && isElsewhere(value, stream)) return true;
         const missing = privateTopics(row.kind, path, value).filter((topic) => !ticked.has(topic));
         for (const topic of missing) withheld.add(topic);
         leftOut += missing.length > 0 ? 1 : 0;
@@ -55,6 +61,9 @@ export function handoverOf(
     );
   return { rows: [...copies, ...libraryOf(copies, main)], withheld: [...withheld].sort(), leftOut };
 }
+
+const isElsewhere = (value: Json, stream: string): boolean =>
+  typeof value === 'object' && value !== null && 'stream' in value && value.stream !== stream;
 
 /**
  * Returns a copy of a row that has never heard of the values `isLeftOut` names: they are absent (not `null`), and nothing in `seen` covers them.

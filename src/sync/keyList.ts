@@ -113,10 +113,10 @@ export function mergeKeyLists(a: KeyList, b: KeyList): Result<KeyList, KeyListFa
   );
 }
 
-/** Returns the list without any key of a stream, in any epoch, and refusing new ones for ever [M10]. `main` is no client and stays. */
-export function eraseKeys(list: KeyList, stream: string): KeyList {
-  if (stream === 'main') throw new Error('the main stream is not erased');
-  return ordered({ ...list, erased: [...list.erased, stream] });
+/** Returns the list without any key of these streams, in any epoch, and refusing new ones for ever [M10]. `main` is no client and stays. */
+export function eraseKeys(list: KeyList, ...streams: readonly string[]): KeyList {
+  if (streams.includes('main')) throw new Error('the main stream is not erased');
+  return ordered({ ...list, erased: [...list.erased, ...streams] });
 }
 
 /** Fields of a newer app: of two values the one whose text is later, so that every device keeps the same. */
@@ -130,11 +130,12 @@ function unknownOf(a: KeyList, b: KeyList): Record<string, unknown> {
 
 function ordered(list: KeyList): KeyList {
   const erased = once(list.erased);
+  const gone = new Set(erased);
   return {
     ...list,
     vaultKeys: once(list.vaultKeys),
     links: once(list.links),
-    streamKeys: once(list.streamKeys.filter((key) => !erased.includes(key.stream))),
+    streamKeys: once(list.streamKeys.filter((key) => !gone.has(key.stream))),
     doors: once(list.doors),
     shut: once(list.shut),
     erased,

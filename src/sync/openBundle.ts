@@ -19,6 +19,7 @@ import {
 import { type Line, linesOf, withBreak } from './bundleLines';
 import { fromBase64, fromUtf8, sameBytes } from './bytes';
 import type { Watch } from './derive';
+import { isRuling } from './handover';
 import type { Vault } from './keys';
 import { isSigned } from './signing';
 import { faultOf, stopWith } from './stop';
@@ -51,8 +52,6 @@ export type OpenBundle = {
 const BATCH_ROWS = 500;
 const BATCH_BYTES = 2 * 1024 * 1024;
 const MOST_TOLD = 100;
-/** Rows that rule over a whole log: erased clients, settings. Of a stranger they are not taken. */
-const OWN_KINDS = new Set(['erased', 'settings']);
 
 /**
  * Returns a bundle with its header read, or why it does not open. `watch.tick` hears of the phrase's key. It opens nothing larger, and
@@ -167,7 +166,7 @@ function judgeOf(header: BundleHeader, isOwn: boolean): (json: unknown) => Resul
     const row = admitRow(json);
     if (!row.ok) return row;
     if (!streams.has(row.value.stream)) return fail({ type: 'undeclared-stream' });
-    if (!isOwn && OWN_KINDS.has(row.value.kind)) return fail({ type: 'not-of-a-stranger' });
+    if (!isOwn && isRuling(row.value)) return fail({ type: 'not-of-a-stranger' });
     return row;
   };
 }

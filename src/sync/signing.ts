@@ -14,6 +14,9 @@ const PKCS8 = Uint8Array.from([
   0x30, 0x2e, 0x02, 0x01, 0x00, 0x30, 0x05, 0x06, 0x03, 0x2b, 0x65, 0x70, 0x04, 0x22, 0x04, 0x20,
 ]);
 
+/** Returns the part of a public key that two people compare by telephone. */
+export const markOf = (publicKey: string): string => publicKey.slice(0, 8);
+
 /** Returns a new signing key, or undefined where this browser has no Ed25519. */
 export const newSigningKey = (random: World['random']): Promise<SigningKey | undefined> =>
   signingKeyOf(owned(random(32)));

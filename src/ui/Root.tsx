@@ -171,7 +171,7 @@ function Wiped() {
         </strong>{' '}
         {broughtBack > 0
           ? `${broughtBack} came back from the second copy. Save a backup file, and look whether anything is missing.`
-          : 'Nothing could be brought back here. If you have a backup file, keep it safe.'}
+          : 'Nothing could be brought back here. If you have a backup file, bring it in: Backup, Bring a file in.'}
       </p>
       <button type="button" class="button" onClick={() => go({ page: 'backup' })}>
         Backup

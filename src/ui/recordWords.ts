@@ -233,7 +233,7 @@ export const deviceNameSentence = ({ most, has }: DeviceNameFault): string =>
 export const ERASE = {
   begin: 'Erase this client for good…',
   wipes:
-    'This wipes the client from this device: all sessions, sets, results, notes, pain, restrictions, templates, drafts, the second copy, and every undo that touched them. Every other device wipes them too, as soon as it learns of it.',
+    'This wipes the client from this device: all sessions, sets, results, notes, pain, restrictions, templates, drafts, the second copy, and every undo that touched them. Your other devices wipe them too, once a backup from here is taken in there.',
   reaches: 'It does not reach files that were made before. Find them and delete them by hand:',
   copies: 'copies that were sent to another device or person',
   disk: 'What a browser has deleted can lie on the disk until it is written over; the phone’s own encryption covers it.',
@@ -245,7 +245,7 @@ export const ERASE = {
 
 /** Returns which backup files may hold the client: `backup files (cuewright-….jsonl), the last one saved on 24 Nov`. */
 export const backupsWords = (lastDay: string | null): string =>
-  `backup files (cuewright-….jsonl)${lastDay === null ? '; none is known to have been saved on this device' : `, the last one saved on ${dayShort(lastDay)}`}`;
+  `backup files (cuewright-….age, cuewright-….jsonl)${lastDay === null ? '; none is known to have been saved on this device' : `, the last one saved on ${dayShort(lastDay)}`}`;
 
 function setWordsOf(names: Names, row: Row, id: string): string {
   const prefix = `sets/${id}/`;

@@ -130,6 +130,8 @@ addEventListener('popstate', (event) => {
 export function go(to: Route): void {
   depth += 1;
   history.pushState({ depth }, '', pathOf(to));
+  // another page begins at its top, wherever this one was; the way back keeps its place
+  scrollTo(0, 0);
   route.value = to;
 }
 

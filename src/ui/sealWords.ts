@@ -22,7 +22,7 @@ export function fileFaultSentence(fault: FileFault): string {
     case 'phrase-word':
       return `Word ${fault.n}, “${fault.word.slice(0, 30)}”, is none of the words that are used.${fault.nearest ? ` Is it “${fault.nearest}”?` : ''}`;
     case 'wrong-phrase':
-      return 'These are not the words of this file. Each file that is handed over has words of its own.';
+      return 'These are not the words of this file. The backups of each device have that device’s own words, and each file that is handed over has its own.';
     case 'not-an-age-file':
     case 'not-a-bundle':
     case 'not-an-export':
@@ -118,7 +118,7 @@ export function doorFaultSentence(fault: DoorFault | KeptFault): string {
     case 'no-door':
       return fault.door === 'passphrase'
         ? 'This is no recovery code (28 characters), and no passphrase was set.'
-        : 'No recovery code was made for these keys.';
+        : 'When this was made, there was no recovery code yet. Make a new backup on the other device, and bring that one in.';
     case 'unknown-stretch':
     case 'weak-stretch':
     case 'heavy-stretch':
@@ -169,6 +169,12 @@ export function lookLines({ report, refused, libraryKept }: Look): readonly stri
     `${number(refused)} refused`,
   ];
 }
+
+/** Returns that values stand beside each other after a file was taken in. */
+export const besideSentence = (count: number): string =>
+  count === 1
+    ? 'One value was written here and there apart. Both are kept; choose between them under Records. An undo takes neither away.'
+    : `${number(count)} values were written here and there apart. All are kept; choose between them under Records. An undo takes none away.`;
 
 const REFUSED: Readonly<Record<string, string>> = {
   'undeclared-stream': 'of a client that the file does not name',

@@ -55,6 +55,8 @@ export type Sealed = {
   readonly file: Blob;
   readonly words: string;
   readonly rows: number;
+  /** How the device's signature is known to whoever opens the file; undefined where it bears none. */
+  readonly mark: string | undefined;
   /** Values that were left out as private. */
   readonly leftOut: number;
   /** Rows here that this version cannot read: no sealed file holds them. */
@@ -68,8 +70,11 @@ export type FileKind = 'sealed' | 'plain' | 'empty' | 'other';
 
 export type OpenFault = PhraseFault | BundleFault;
 
-/** Whose a file is. `own`: a device of this vault made it. `keys`: a backup of another vault, whose code or passphrase would make it one's own. */
-export type Whose = 'own' | 'keys' | 'stranger' | 'plain';
+/**
+ * Whose a file says it is. `own`: it names this device's newest key. `keys`: a backup by other keys, whose code or passphrase would make them one's own.
+ * `newer-keys`: a file of some clients, by keys of this vault that are not open here. Whether it is true its signature tells, at the end.
+ */
+export type Whose = 'own' | 'keys' | 'newer-keys' | 'stranger' | 'plain';
 
 export type OpenedFile = {
   readonly whose: Whose;
@@ -79,7 +84,7 @@ export type OpenedFile = {
   readonly from: string;
   readonly clients: readonly { readonly stream: string; readonly name: string; readonly withheld: readonly string[] }[];
   readonly consent: string | undefined;
-  /** Makes this device one of that vault's, with its recovery code or passphrase. */
+  /** Opens the keys in the file with their recovery code or passphrase. They become this device's when the file is taken in. */
   readonly join: (secret: string, watch?: Watching) => Promise<Result<void, DoorFault | KeptFault>>;
   /** Reads all of it and tells what taking it in would do. Nothing changes before `commit`. */
   readonly look: (choice: LookChoice, watch?: Watching) => Promise<Result<Look, BundleFault | ExportFault | KeptFault>>;
@@ -101,6 +106,8 @@ export type Look = {
   readonly told: readonly (RefusedRow['why'] | Refusal)[];
   /** Library entries that are here already and were left as they are. */
   readonly libraryKept: number;
+  /** Taking it in makes this device one of the sender's devices. */
+  readonly bringsKeys: boolean;
   /** Merges it into the log: one act with one undo. */
   readonly commit: (tell?: (done: number) => void) => Saving;
 };

@@ -91,7 +91,7 @@ test('names and notes of any kind are text, and reach past no side', async () =>
   expect(await reachesPastTheSide(today.page)).toEqual([]);
 });
 
-test('what unpacks to far more than it is, and what was changed inside, is refused within two seconds', async () => {
+test('what unpacks to far more than it is, and what was changed inside, is refused', async () => {
   const before = (await phone.stored()).lines;
   const hands = await at(phone, '/bring-in');
   const zeros = await kept('bomb', await crafted(new Uint8Array(64 * 1024 * 1024)));

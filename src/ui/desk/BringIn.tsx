@@ -5,9 +5,10 @@ import { PageHead } from '../parts/PageHead';
 import { TextField } from '../parts/TextField';
 import { UndoLast } from '../parts/UndoLast';
 import { useWork, WorkBar } from '../parts/useWork';
+import { go } from '../routes';
 import type { OpenedFile } from '../sealing';
-import { fileFaultSentence } from '../sealWords';
-import { TakeIn } from './TakeIn';
+import { besideSentence, fileFaultSentence } from '../sealWords';
+import { type Done, TakeIn } from './TakeIn';
 import './seal.css';
 
 const HERE = new Set(['import']);
@@ -19,7 +20,7 @@ export function BringIn() {
   const { phase, seat } = log.status();
   const [file, setFile] = useState<Blob>();
   const [opened, setOpened] = useState<OpenedFile>();
-  const [done, setDone] = useState<string>();
+  const [done, setDone] = useState<Done>();
   const [turn, setTurn] = useState(0);
   const begin = (next: Blob | undefined) => {
     setFile(next);
@@ -41,7 +42,9 @@ export function BringIn() {
       onDragOver={(event) => event.preventDefault()}
       onDrop={(event) => {
         event.preventDefault();
-        begin(event.dataTransfer?.files[0]);
+        // text or a link is no file, and what was opened stays
+        const dropped = event.dataTransfer?.files[0];
+        if (dropped && !opened) begin(dropped);
       }}
     >
       <PageHead title="Bring a file in" />
@@ -53,9 +56,17 @@ export function BringIn() {
       {done ? (
         <section class="card" aria-label="done">
           <p role="status">
-            <strong>{done}</strong>
+            <strong>{done.said}</strong>
           </p>
-          <UndoLast of={HERE} />
+          {done.beside > 0 ? (
+            <>
+              <p>{besideSentence(done.beside)}</p>
+              <button type="button" class="button" onClick={() => go({ page: 'records' })}>
+                Records
+              </button>
+            </>
+          ) : null}
+          {done.canUndo ? <UndoLast of={HERE} /> : null}
         </section>
       ) : null}
       {opened && file ? (
@@ -63,9 +74,9 @@ export function BringIn() {
           key={opened.at}
           opened={opened}
           leave={() => begin(undefined)}
-          finish={(said) => {
+          finish={(result) => {
             begin(undefined);
-            setDone(said);
+            setDone(result);
           }}
         />
       ) : (
@@ -89,7 +100,8 @@ function ChooseFile({ file, choose, open }: ChooseProps) {
   const [fault, setFault] = useState<string>();
   const openWith = async (blob: Blob, typed: string): Promise<void> => {
     setFault(undefined);
-    const result = await work.run(async (watch) => (await sealing()).open(blob, typed, watch));
+    const result = await work.run(async (watch) => (await sealing()).open(blob, typed, watch)).catch(() => undefined);
+    if (!result) return setFault(NOT_OURS.unread);
     if (!result.ok) return setFault(fileFaultSentence(result.error));
     open(result.value);
   };

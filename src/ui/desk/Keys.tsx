@@ -23,7 +23,10 @@ export function Keys() {
   const [code, setCode] = useState<string>();
   const look = useCallback(async () => {
     const state = await (await sealing()).keys();
-    if (typeof state !== 'string') return setKeys(state);
+    if (typeof state !== 'string') {
+      setFault(undefined);
+      return setKeys(state);
+    }
     setFault(keptFaultSentence({ type: state === 'damaged' ? 'damaged-keys' : 'unread' }));
   }, [sealing]);
   useEffect(() => void look(), [look]);
@@ -95,6 +98,7 @@ function RecoveryCode({ keys, code, show, changed }: CodeProps) {
             <strong>Write it down now, on paper. It is shown this once.</strong> It opens your keys on a new phone.
           </p>
           <p class="seal-code">{code}</p>
+          <p>Then make a new backup: those made before do not know this code.</p>
         </>
       ) : keys.code ? (
         <p>
@@ -121,7 +125,9 @@ function RecoveryCode({ keys, code, show, changed }: CodeProps) {
         </button>
       ) : sure ? (
         <>
-          <p>The old code opens nothing any more, also no backup that is made from now on.</p>
+          <p>
+            The old code then opens nothing that is made from now on. It still opens the keys in older backup files.
+          </p>
           <button type="button" class="button" onClick={() => void make()}>
             Make a new code
           </button>
@@ -169,7 +175,7 @@ function AskBack({ done }: { done: () => void }) {
         fault={fault}
         hint="Spaces, dashes and small letters do not matter."
       />
-      <button type="submit" class="button" disabled={typed.trim() === ''}>
+      <button type="submit" class="button">
         Is it right?
       </button>
     </form>

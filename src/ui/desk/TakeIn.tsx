@@ -15,9 +15,12 @@ const MOST_UNDONE = 5000;
 type Props = {
   readonly opened: OpenedFile;
   readonly leave: () => void;
-  /** Called once all of it is in the log, with what to say. */
-  readonly finish: (said: string) => void;
+  /** Called once all of it is in the log. */
+  readonly finish: (done: Done) => void;
 };
+
+/** What was taken in, how many values now stand beside others, and whether the last act that can be taken back is this one. */
+export type Done = { readonly said: string; readonly beside: number; readonly canUndo: boolean };
 
 /** An opened file: whose it is, what taking it in would do, and the one tap that does. */
 export function TakeIn({ opened, leave, finish }: Props) {
@@ -126,20 +129,32 @@ function Looked({ opened, leave, finish }: Props) {
         await log.ready;
         return opened.look({ asNew, theirLibrary }, watch);
       })
-      .then((result) => (result.ok ? setLook(result.value) : setFault(fileFaultSentence(result.error))));
+      .then(
+        (result) => (result.ok ? setLook(result.value) : setFault(fileFaultSentence(result.error))),
+        () => setFault(WENT_WRONG),
+      );
   }, [asNew, theirLibrary]);
   const nameOf = (stream: string) => opened.clients.find((one) => one.stream === stream)?.name || 'a client';
   const commit = async (ready: Look): Promise<void> => {
     setWriting(true);
+    const before = log.lastAct()?.n;
     const saved = await work.run((watch) => ready.commit(watch.tick));
     setWriting(false);
     if (!saved.ok)
       return setFault(
         `Not all of it is saved: ${saveFaultSentence(saved.error)}. Open the file again to bring in the rest.`,
       );
-    const { new: fresh, changed, erases } = ready.report;
-    if (erases.length > 0) await (await sealing()).forgetErased();
-    finish(`Taken in: ${countOf(fresh, 'new record')}, ${changed} changed.`);
+    const { new: fresh, changed, erases, keptBeside } = ready.report;
+    if (erases.length > 0)
+      await sealing().then(
+        (own) => own.forgetErased(),
+        () => undefined,
+      );
+    finish({
+      said: `Taken in: ${countOf(fresh, 'new record')}, ${changed} changed.`,
+      beside: keptBeside,
+      canUndo: log.lastAct()?.n !== before,
+    });
   };
   if (work.busy) return <WorkBar work={work} what={writing ? 'Writing…' : 'Looking through it…'} fixed={writing} />;
   if (fault)
@@ -157,10 +172,19 @@ function Looked({ opened, leave, finish }: Props) {
   const { report } = look;
   const { seat, phase } = log.status();
   const count = report.new + report.changed;
+  const known = opened.clients.flatMap(({ stream }) => views.client(log, stream)?.alias ?? []);
   const erases = report.erases.map((stream) => views.client(log, stream)?.alias ?? 'a client');
   return (
     <>
       <p class="hint">{signatureSentence(look.signature)}</p>
+      {opened.whose === 'newer-keys' ? (
+        <p>Another of your devices made new keys. Bring a backup of everything in from there first, with its code.</p>
+      ) : null}
+      {known.length > 0 && opened.whose !== 'own' ? (
+        <p>
+          It would write into the record of <b dir="auto">{known.join(', ')}</b>, whom you have.
+        </p>
+      ) : null}
       <h3>What taking it in would do</h3>
       <ul class="seal-look">
         {lookLines(look).map((line) => (
@@ -196,11 +220,17 @@ function Looked({ opened, leave, finish }: Props) {
           It erases for good, as was done on the other device: {erases.join(', ')}. That has no undo.
         </p>
       ) : null}
+      {look.bringsKeys ? (
+        <p class="hint">
+          This device becomes one of the sender’s devices. Keys it had of its own are put away: their code opens nothing
+          any more.
+        </p>
+      ) : null}
       {count > MOST_UNDONE ? (
         <p class="hint">So many records have no undo. Save a backup first, if anything is here already.</p>
       ) : null}
       <div class="chips chips-wrap">
-        {count === 0 ? (
+        {count === 0 && !look.bringsKeys ? (
           <p>
             <strong>Nothing to take in: all of it is here already.</strong>
           </p>
@@ -211,16 +241,19 @@ function Looked({ opened, leave, finish }: Props) {
             disabled={phase !== 'open' || seat !== 'writer'}
             onClick={() => void commit(look)}
           >
-            {erases.length > 0 ? 'Take it in, and erase' : 'Take it in'}
+            {erases.length > 0 ? 'Take it in, and erase' : count === 0 ? 'Take the keys' : 'Take it in'}
           </button>
         )}
         <button type="button" class="button" onClick={leave}>
-          {count === 0 ? 'Another file' : 'Leave it'}
+          {count === 0 && !look.bringsKeys ? 'Another file' : 'Leave it'}
         </button>
       </div>
     </>
   );
 }
+
+const WENT_WRONG =
+  'The file could not be read to its end: it was moved, or this device ran out of memory. Nothing was changed.';
 
 function Erased({ names, isNew, toggle }: { names: readonly string[]; isNew: boolean; toggle: () => void }) {
   return (

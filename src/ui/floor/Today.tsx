@@ -114,7 +114,6 @@ const OFFERED = new Set([
   'end-session',
   'remove-template',
   'remove-restriction',
-  'import',
 ]);
 
 const DESK: readonly { readonly to: Route; readonly name: string }[] = [
@@ -149,7 +148,17 @@ function UpdateCard({ state }: { state: 'ready' | 'old' }) {
   );
 }
 
+/** Reads today's session, where it is over and not in memory: the line tells what it held. */
+function useTodays({ state, stream, session }: TodayLine): void {
+  const { log, views } = useApp();
+  const isMissing = state === 'done-today' && session !== null && !views.session(log, stream, session);
+  useEffect(() => {
+    if (isMissing && session !== null) void log.ready.then(() => log.loadSession(stream, session));
+  }, [isMissing, log, stream, session]);
+}
+
 function Line({ line, day, main }: { line: TodayLine; day: string; main: boolean }) {
+  useTodays(line);
   const { log, acts, loadActs, world } = useApp();
   const minutes = useTicking(() =>
     line.startedAt === null ? null : Math.max(0, Math.floor((world.now() - line.startedAt) / 60_000)),

@@ -1,3 +1,4 @@
+import { useState } from 'preact/hooks';
 import { say } from './say';
 
 type FileOutProps = {
@@ -17,7 +18,12 @@ export function FileOut({ blob, fileName, done, said }: FileOutProps) {
   // some browsers share no file whose ending they do not know; what opens it looks into it, and not at its name
   const shared = new File([blob], `${fileName}.txt`, { type: 'text/plain' });
   const canShare = typeof navigator.canShare === 'function' && navigator.canShare({ files: [shared] });
-  const finish = (): void => void done().then(() => say(said));
+  const [isOut, setOut] = useState(false);
+  const finish = (): void =>
+    void done().then(() => {
+      setOut(true);
+      say(said);
+    });
   const download = (): void => {
     const link = document.createElement('a');
     link.href = URL.createObjectURL(blob);
@@ -29,15 +35,18 @@ export function FileOut({ blob, fileName, done, said }: FileOutProps) {
   };
   const share = () => navigator.share({ files: [shared] }).then(finish, () => say('Not shared.'));
   return (
-    <div class="chips">
-      {canShare ? (
-        <button type="button" class="button button-act" onClick={share}>
-          Share the file
+    <>
+      <div class="chips">
+        {canShare ? (
+          <button type="button" class="button button-act" onClick={share}>
+            Share the file
+          </button>
+        ) : null}
+        <button type="button" class={`button${canShare ? '' : ' button-act'}`} onClick={download}>
+          Save the file
         </button>
-      ) : null}
-      <button type="button" class={`button${canShare ? '' : ' button-act'}`} onClick={download}>
-        Save the file
-      </button>
-    </div>
+      </div>
+      {isOut ? <p class="hint">Handed over. Look whether it is where you want it.</p> : null}
+    </>
   );
 }

@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { instantAt } from '../../domain/day';
 import { useApp } from '../app';
 import { dayShort } from '../format';
@@ -20,6 +20,7 @@ type Props = {
 export function EraseClient({ stream, alias, handedTo }: Props) {
   const { log, acts, world, sealing } = useApp();
   const [open, setOpen] = useState(false);
+  const hasStub = useRef(false);
   const [typed, setTyped] = useState('');
   const [fault, setFault] = useState<string>();
   const [failed, setFailed] = useState<string>();
@@ -31,10 +32,15 @@ export function EraseClient({ stream, alias, handedTo }: Props) {
     setFault(isSame ? undefined : ERASE.different);
     if (!isSame) return;
     // first: a stub of one who is still here does no harm, an erased one without it is forgotten
-    const stub = withStub ? await acts.keepStub(log, alias, handedTo, world) : undefined;
+    const stub = withStub && !hasStub.current ? await acts.keepStub(log, alias, handedTo, world) : undefined;
+    hasStub.current = true;
     const erased = stub && !stub.ok ? stub : await acts.eraseClient(log, stream);
     if (!erased.ok) return setFailed(`Not saved yet: ${saveFaultSentence(erased.error)}.`);
-    await (await sealing()).forgetErased();
+    // what is not done now is done when the keys are next used
+    await sealing().then(
+      (own) => own.forgetErased(),
+      () => undefined,
+    );
     say(ERASE.done);
     replace({ page: 'today' });
   };

@@ -1,4 +1,4 @@
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { instantAt } from '../../domain/day';
 import { PRIVATE_TOPICS, type PrivateTopic } from '../../domain/private';
 import { useApp, useWatch } from '../app';
@@ -23,8 +23,9 @@ const MOST = { to: 60, sender: 60, consent: 500 } as const;
 /** One client's record for another trainer: what goes along is ticked, and that the client agreed is written down. */
 export function HandOver({ stream }: { stream: string }) {
   const { log, views, demo } = useApp();
-  useWatch(['status', 'kind:client']);
+  useWatch(['status', 'kind:client', 'kind:session']);
   const client = views.client(log, stream);
+  const isRunning = views.sessionsInMemory(log).some((one) => one.stream === stream && !one.session.end);
   if (!client) return <NoClient />;
   if (demo.shown)
     return (
@@ -33,16 +34,35 @@ export function HandOver({ stream }: { stream: string }) {
         <p>{DEMO.noFiles}</p>
       </main>
     );
+  if (isRunning)
+    return (
+      <main class="page">
+        <PageHead title={`Hand over ${client.alias}`} />
+        <p>A session of this client is running. End it first: it would run on there.</p>
+      </main>
+    );
   return <HandOverClient stream={stream} alias={client.alias} />;
 }
 
 function HandOverClient({ stream, alias }: { stream: string; alias: string }) {
-  const { name, world } = useApp();
+  const { name, world, sealing } = useApp();
   const made = useSealed();
   const [fields, setFields] = useState({ to: '', sender: '', consent: '' });
   const [ticked, setTicked] = useState<ReadonlySet<PrivateTopic>>(new Set());
   const [faults, setFaults] = useState<Partial<Record<keyof typeof MOST, string>>>({});
-  const [isOut, setOut] = useState(false);
+  const [handedTo, setHandedTo] = useState<string>();
+  useEffect(() => {
+    // handed over before, on another day perhaps: the stub can still be kept
+    void sealing()
+      .then((own) => own.keys())
+      .then((keys) => {
+        const before =
+          typeof keys !== 'string' &&
+          keys.sealed.some((one) => one.what === 'handover' && one.streams.includes(stream));
+        if (before) setHandedTo((to) => to ?? '');
+      })
+      .catch(() => undefined);
+  }, [sealing, stream]);
   const put = (field: keyof typeof MOST) => (text: string) => setFields({ ...fields, [field]: text });
   const toggle = (topic: PrivateTopic): void => {
     const next = new Set(ticked);
@@ -75,8 +95,13 @@ function HandOverClient({ stream, alias }: { stream: string; alias: string }) {
               sealed={made.sealed}
               fileName={`${name}-hand-over-${instantAt(world.now(), world.zone()).day}.age`}
               said="File handed over."
-              after={() => setOut(true)}
+              after={() => setHandedTo(fields.to.trim())}
             />
+            {made.sealed.mark ? (
+              <p class="hint">
+                This device’s mark is <b>{made.sealed.mark}</b>: they see it too, and you can compare.
+              </p>
+            ) : null}
             <p>Tell the words by telephone or on paper: never in the message that carries the file.</p>
             <button type="button" class="button button-plain" onClick={made.again}>
               Change what goes along
@@ -136,7 +161,9 @@ function HandOverClient({ stream, alias }: { stream: string; alias: string }) {
           </p>
         ) : null}
       </section>
-      {isOut ? <EraseClient stream={stream} alias={alias} handedTo={fields.to.trim()} /> : null}
+      {handedTo !== undefined ? (
+        <EraseClient stream={stream} alias={alias} handedTo={handedTo || fields.to.trim().slice(0, MOST.to)} />
+      ) : null}
     </main>
   );
 }
