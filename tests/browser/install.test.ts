@@ -109,7 +109,8 @@ test('on an iPhone it says what to tap and why, and warns that the installed app
     'nowhere else',
     'It is lost',
     'So put the app on the Home Screen',
-    'Everything as a file',
+    'A sealed backup',
+    'Everything as a plain file',
     TITLE,
   );
   expect(await axeFinds(floor.page)).toEqual([]);
