@@ -6,7 +6,7 @@ import { eachPhone } from './eachPhone';
 import { at, backupFrom, openFile } from './fileHands';
 import type { Hands } from './hands';
 import type { Phone } from './harness';
-import { reachesPastTheSide } from './measure';
+import { axeFinds, badTargets, reachesPastTheSide } from './measure';
 import { says } from './said';
 
 /* The ways a file comes and goes besides choosing and saving it: dropped on the page, and through the share sheet. */
@@ -66,4 +66,23 @@ test('two taps to the share sheet: a file of a kind that browsers hand on, which
   const again = await at(phone, '/bring-in');
   await openFile(again, { path, words });
   await says(file(again), 'One of your own devices made it', 'Nothing to take in');
+});
+
+test('new words for the backups from now on; a file that was made before keeps its own', async () => {
+  const out = await backupFrom(phone);
+  const hands = await at(phone, '/backup');
+  await hands.tap('Show the seven words');
+  const list = hands.page.getByRole('list', { name: 'the seven words' }).getByRole('listitem');
+  expect((await list.allTextContents()).join(' ')).toBe(out.words);
+  await hands.tap('New words…');
+  expect(await reachesPastTheSide(hands.page)).toEqual([]);
+  expect(await badTargets(hands.page)).toEqual([]);
+  expect(await axeFinds(hands.page)).toEqual([]);
+  await hands.tap('Draw new words');
+  await expect.poll(async () => (await list.allTextContents()).join(' ')).not.toBe(out.words);
+  const next = await backupFrom(phone);
+  expect(next.words).not.toBe(out.words);
+  const again = await at(phone, '/bring-in');
+  await openFile(again, out);
+  await says(file(again), 'One of your own devices made it');
 });

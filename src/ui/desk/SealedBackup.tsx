@@ -6,7 +6,7 @@ import { FileOut } from '../parts/FileOut';
 import { useWork, WorkBar } from '../parts/useWork';
 import { go } from '../routes';
 import type { KeysState, Sealed, SealOrder } from '../sealing';
-import { sealFaultSentence } from '../sealWords';
+import { doorFaultSentence, sealFaultSentence, WENT_WRONG } from '../sealWords';
 import { Words } from './Words';
 
 /** Everything as a sealed file: the backup to make once a week. Its seven words stay the same, and are shown again at any time. */
@@ -44,7 +44,10 @@ export function SealedBackup() {
           )}
           {words && !made.work.busy ? (
             shown ? (
-              <Words words={words} />
+              <>
+                <Words words={words} />
+                <NewWords changed={() => void look()} />
+              </>
             ) : (
               <button type="button" class="button button-plain" onClick={() => setShown(true)}>
                 Show the seven words
@@ -67,6 +70,32 @@ export function SealedBackup() {
   );
 }
 
+/** New words, where somebody else may have read the old ones. Files that were made before keep theirs. */
+function NewWords({ changed }: { changed: () => void }) {
+  const { sealing } = useApp();
+  const [sure, setSure] = useState(false);
+  const [fault, setFault] = useState<string>();
+  const draw = async (): Promise<void> => {
+    const drawn = await (await sealing()).newWords();
+    setFault(drawn.ok ? undefined : doorFaultSentence(drawn.error));
+    setSure(false);
+    changed();
+  };
+  return (
+    <>
+      {sure ? <p>Backups from now on have new words. Those made before keep the old ones: keep both papers.</p> : null}
+      <button type="button" class="button button-plain" onClick={sure ? () => void draw() : () => setSure(true)}>
+        {sure ? 'Draw new words' : 'New words…'}
+      </button>
+      {fault ? (
+        <p class="fault" role="alert">
+          {fault}
+        </p>
+      ) : null}
+    </>
+  );
+}
+
 /** Returns what it takes to seal a file on a screen, and what came of it. `after` runs once it is sealed. */
 export function useSealed(after: () => void = () => undefined) {
   const { sealing } = useApp();
@@ -75,8 +104,8 @@ export function useSealed(after: () => void = () => undefined) {
   const [fault, setFault] = useState<string>();
   const seal = async (order: SealOrder): Promise<void> => {
     setFault(undefined);
-    const made = await work.run(async (watch) => (await sealing()).seal(order, watch));
-    if (!made.ok) return setFault(sealFaultSentence(made.error));
+    const made = await work.run(async (watch) => (await sealing()).seal(order, watch)).catch(() => undefined);
+    if (!made?.ok) return setFault(made ? sealFaultSentence(made.error) : WENT_WRONG);
     setSealed(made.value);
     after();
   };
