@@ -72,7 +72,7 @@ function plainFile(deps: Deps, file: Blob): OpenedFile {
       const taking = takeInto(deps, choice, !isEmpty(deps.log));
       const read = await readExport(textOf(file, watch.tick), taking.take, watch.signal);
       if (taking.unread()) return fail({ type: 'unread' });
-      return read.ok ? ok(taking.look(read.value, undefined)) : read;
+      return read.ok ? ok(taking.look(undefined)) : read;
     },
   };
 }
@@ -116,8 +116,8 @@ async function sealedFile(deps: Deps, bundle: OpenBundle): Promise<OpenedFile> {
       const read = await bundle.read(taking.take, { ...watch, restoring, ...(vault ? { vault } : {}) });
       if (taking.unread()) return fail({ type: 'unread' });
       if (!read.ok) return read;
-      const { rows, signature, refused, refusedRows } = read.value;
-      const look = taking.look(rows, signature);
+      const { signature, refused, refusedRows } = read.value;
+      const look = taking.look(signature);
       // nobody else's word counts for keys
       const isOwn = vault !== undefined && signature.by === 'own-vault';
       return ok({
@@ -193,7 +193,7 @@ type Taking = {
   readonly take: (rows: readonly unknown[]) => Promise<void>;
   /** True once the log could not be read. */
   readonly unread: () => boolean;
-  readonly look: (rows: number, signature: Signature | undefined) => Look;
+  readonly look: (signature: Signature | undefined) => Look;
 };
 
 /**
@@ -224,13 +224,12 @@ function takeInto({ log, world }: Deps, choice: LookChoice, isStranger: boolean)
       libraryKept += allowed.length - wanted.length;
       failed = failed || !(await prepared.take(wanted));
     },
-    look(rows, signature) {
+    look(signature) {
       const report = prepared.report();
       const told = report.told.map(({ why }) => why);
       const own = Array.from({ length: Math.min(ruling, 100) }, () => ({ type: 'not-of-a-stranger' }) as const);
       return {
         report,
-        rows,
         signature,
         refused: report.refused + ruling,
         told: [...own, ...told],

@@ -104,7 +104,9 @@ export function createSealing(log: Log, world: World, app: string): Sealing {
       }),
     async isOwner(secret) {
       const kept = await readKeys(log);
-      if (!kept.ok || !kept.value || !hasDoor(kept.value)) return 'none-made';
+      // that keys could not be read does not say that none were made
+      if (!kept.ok) throw new Error(`the keys: ${kept.error.type}`);
+      if (!kept.value || !hasDoor(kept.value)) return 'none-made';
       return (await openList(kept.value.list, secret)).ok ? 'yes' : 'no';
     },
     async hasWayBack() {

@@ -5,7 +5,7 @@ import { inNewStream } from '../merge/newStream';
 import type { Row } from '../merge/row';
 import { isSameRow } from '../merge/same';
 import { beside } from '../merge/shown';
-import { putRows } from './absorbRows';
+import { MOST_UNDONE, putRows } from './absorbRows';
 import type { Core } from './core';
 import { heldRows } from './held';
 import { keyOf, type RowKey } from './keys';
@@ -35,6 +35,8 @@ export type ImportReport = {
   readonly erased: readonly string[];
   /** Clients that are here and that the import erases. */
   readonly erases: readonly string[];
+  /** False where it is too large to be taken back. */
+  readonly canUndo: boolean;
 };
 
 /** An import that is being prepared: nothing changes before `commit`, and leaving it alone is calling it off. */
@@ -116,7 +118,13 @@ function importInto(core: Core, asNew: ReadonlyMap<string, string>): Import {
       await stage.add(rows.filter((row) => count(row, held.get(keyOf(row)))));
       return true;
     },
-    report: () => ({ ...counts, told: [...told], erased: [...erased], erases: [...erases] }),
+    report: () => ({
+      ...counts,
+      told: [...told],
+      erased: [...erased],
+      erases: [...erases],
+      canUndo: counts.new + counts.changed <= MOST_UNDONE,
+    }),
     commit: (tell = () => undefined) => putRows(core, stage, tell),
   };
 }

@@ -17,7 +17,7 @@ import { session } from './views';
 import { UNDO } from './watch';
 
 /** More rows than this are not offered for undo: the entry is read at every start, and it would weigh more than the log. */
-const MOST_UNDONE = 5000;
+export const MOST_UNDONE = 5000;
 
 /** Merges staged rows into the log, through memory and the one write queue; one import after the other. */
 export function putRows(core: Core, stage: Stage, tell: (share: number) => void): Saving {

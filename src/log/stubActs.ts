@@ -1,3 +1,4 @@
+import { MOST_ALIAS } from '../domain/client';
 import { instantAt } from '../domain/day';
 import { newId } from '../domain/ids';
 import type { World } from '../domain/world';
@@ -13,7 +14,6 @@ import { shownOf } from './views';
  */
 
 const STUB = 'stub';
-const MOST_STUB_TEXT = 60;
 
 export type Stub = {
   readonly id: string;
@@ -24,7 +24,7 @@ export type Stub = {
 
 /** Keeps a stub of a client. Throws for more text than a stub holds: the page refuses that where it is typed. */
 export function keepStub(log: Log, alias: string, to: string, world: World): Saving {
-  if (to.length > MOST_STUB_TEXT) throw new Error(`a stub of ${to.length} characters`);
+  if (to.length > MOST_ALIAS) throw new Error(`a stub of ${to.length} characters`);
   const name = { stream: 'main', id: newId(world.random, 16), kind: STUB };
   const changes = { alias, to, at: instantAt(world.now(), world.zone()) };
   return log.commit({ act: { type: 'keep-stub' }, rows: [{ name, changes, fresh: true }] });

@@ -133,6 +133,9 @@ export function doorFaultSentence(fault: DoorFault | KeptFault): string {
   }
 }
 
+/** What is said where something long fails in a way that nobody foresaw. */
+export const WENT_WRONG = 'It did not work: this device may be out of memory. Nothing was changed. Try again.';
+
 /** Returns who vouches for a file. */
 export function signatureSentence(signature: Signature | undefined): string {
   switch (signature?.by) {

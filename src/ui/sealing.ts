@@ -99,7 +99,6 @@ export type LookChoice = {
 
 export type Look = {
   readonly report: ImportReport;
-  readonly rows: number;
   readonly signature: Signature | undefined;
   readonly refused: number;
   /** The first hundred. */
@@ -127,6 +126,7 @@ export type Sealing = {
   readonly newWords: () => Promise<Result<void, DoorFault | KeptFault>>;
   /** Drops the keys of clients that were erased [M10]. */
   readonly forgetErased: () => Promise<void>;
+  /** Whether a text is the recovery code or passphrase; throws where the keys cannot be read. */
   readonly isOwner: (secret: string) => Promise<'yes' | 'no' | 'none-made'>;
   readonly hasWayBack: () => Promise<boolean>;
   readonly seal: (order: SealOrder, watch?: Watching) => Promise<Result<Sealed, SealFault>>;

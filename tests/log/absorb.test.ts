@@ -67,6 +67,7 @@ describe('a dry run', () => {
       ],
       erased: [],
       erases: [],
+      canUndo: true,
     });
     const rows = app.log.all().map((row) => (row.id === place.stream ? client : row));
     const stored = (await lookInto(device.disk, 'log', 'rows')).length;

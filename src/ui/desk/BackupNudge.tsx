@@ -3,10 +3,8 @@ import { daysBetween, instantAt } from '../../domain/day';
 import { useApp, useRedraw, useWatch } from '../app';
 import { backupDue, codeDue } from '../installWords';
 import { go } from '../routes';
-import { isCodeDue } from './codeNote';
+import { ASK_DAYS, isCodeDue } from './codeNote';
 
-/** A backup is asked for once a week. */
-const WEEK_DAYS = 7;
 const BEGAN = 'backup-nudge-from';
 const LATER = 'backup-nudge-later';
 
@@ -24,7 +22,7 @@ export function BackupNudge({ drawn }: { drawn: () => void }) {
     if (lastBackup === null && began === undefined) notes.set(BEGAN, String(world.now()));
   }, [lastBackup, began, notes, world]);
   const days = daysSince(lastBackup ?? Number(began ?? world.now()));
-  const due = days >= WEEK_DAYS;
+  const due = days >= ASK_DAYS;
   useEffect(() => {
     // undefined where the browser keeps no second copy to count: then the days alone tell
     if (due) void log.onlyHere().then((count) => setRows(count ?? -1));

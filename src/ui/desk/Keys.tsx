@@ -5,10 +5,9 @@ import { DEMO } from '../demoWords';
 import { dayLong } from '../format';
 import { PageHead } from '../parts/PageHead';
 import { say } from '../parts/say';
-import { TextField } from '../parts/TextField';
 import { useWork, WorkBar } from '../parts/useWork';
 import type { KeysState } from '../sealing';
-import { doorFaultSentence, keptFaultSentence } from '../sealWords';
+import { doorFaultSentence, keptFaultSentence, WENT_WRONG } from '../sealWords';
 import { noteCode, noteRight } from './codeNote';
 import { LostPhone } from './LostPhone';
 import { PassphraseFields, typedTwice } from './PassphraseFields';
@@ -149,36 +148,18 @@ function RecoveryCode({ keys, code, show, changed }: CodeProps) {
 /** Asks the code back: what was written down is known to be right only once it was read from the paper. */
 function AskBack({ done }: { done: () => void }) {
   const { sealing, notes, world } = useApp();
-  const [typed, setTyped] = useState('');
-  const [fault, setFault] = useState<string>();
-  const confirm = async (): Promise<void> => {
-    const right = await (await sealing()).confirmCode(typed);
-    if (!right.ok) return setFault(doorFaultSentence(right.error));
-    setTyped('');
-    setFault(undefined);
-    noteRight(notes, world);
-    say('The code is right.');
-    done();
-  };
   return (
-    <form
-      class="seal-form"
-      onSubmit={(event) => {
-        event.preventDefault();
-        void confirm();
+    <SecretForm
+      label="Type it back from the paper"
+      hint="Spaces, dashes and small letters do not matter."
+      act="Is it right?"
+      attempt={async (typed) => (await sealing()).confirmCode(typed)}
+      done={() => {
+        noteRight(notes, world);
+        say('The code is right.');
+        done();
       }}
-    >
-      <TextField
-        label="Type it back from the paper"
-        value={typed}
-        onText={setTyped}
-        fault={fault}
-        hint="Spaces, dashes and small letters do not matter."
-      />
-      <button type="submit" class="button">
-        Is it right?
-      </button>
-    </form>
+    />
   );
 }
 
@@ -192,8 +173,10 @@ function Passphrase({ keys, changed }: { keys: KeysState; changed: () => void })
     const why = typedTwice(typed);
     setFault(why);
     if (why) return;
-    const done = await work.run(async (watch) => (await sealing()).setPassphrase(typed.once, watch));
-    if (!done.ok) return setFault(doorFaultSentence(done.error));
+    const done = await work
+      .run(async (watch) => (await sealing()).setPassphrase(typed.once, watch))
+      .catch(() => undefined);
+    if (!done?.ok) return setFault(done ? doorFaultSentence(done.error) : WENT_WRONG);
     setTyped({ once: '', twice: '' });
     setOpen(false);
     say('The passphrase is set.');

@@ -3,7 +3,7 @@ import { useApp } from '../app';
 import { say } from '../parts/say';
 import { useWork, WorkBar } from '../parts/useWork';
 import { go } from '../routes';
-import { doorFaultSentence } from '../sealWords';
+import { doorFaultSentence, WENT_WRONG } from '../sealWords';
 import { PassphraseFields, typedTwice } from './PassphraseFields';
 
 /** What to do, in its order, when a device is lost; new keys are the step that happens here. `changed` hears the new recovery code. */
@@ -17,8 +17,8 @@ export function LostPhone({ changed }: { changed: (code: string) => void }) {
     const why = typedTwice(typed);
     setFault(why);
     if (why) return;
-    const turned = await work.run(async (watch) => (await sealing()).rotate(typed.once, watch));
-    if (!turned.ok) return setFault(doorFaultSentence(turned.error));
+    const turned = await work.run(async (watch) => (await sealing()).rotate(typed.once, watch)).catch(() => undefined);
+    if (!turned?.ok) return setFault(turned ? doorFaultSentence(turned.error) : WENT_WRONG);
     setTyped({ once: '', twice: '' });
     setOpen(false);
     say('New keys are made. The new recovery code is shown above.');

@@ -9,9 +9,6 @@ import { fileFaultSentence, lookLines, refusedLines, signatureSentence } from '.
 import { saveFaultSentence } from '../storeWords';
 import { SecretForm } from './SecretForm';
 
-/** More than this is not kept for undo: the log would carry it twice. */
-const MOST_UNDONE = 5000;
-
 type Props = {
   readonly opened: OpenedFile;
   readonly leave: () => void;
@@ -226,9 +223,9 @@ function Looked({ opened, leave, finish }: Props) {
           any more.
         </p>
       ) : null}
-      {count > MOST_UNDONE ? (
+      {report.canUndo ? null : (
         <p class="hint">So many records have no undo. Save a backup first, if anything is here already.</p>
-      ) : null}
+      )}
       <div class="chips chips-wrap">
         {count === 0 && !look.bringsKeys ? (
           <p>

@@ -7,7 +7,8 @@ import type { App } from '../app';
  */
 
 const NOTE = 'code-ask';
-const WEEK_DAYS = 7;
+/** After so many days something is asked for again. */
+export const ASK_DAYS = 7;
 
 /** Notes that a code was made at a time. */
 export const noteCode = (notes: App['notes'], at: number): void => notes.set(NOTE, String(at));
@@ -17,7 +18,7 @@ export function isCodeDue(notes: App['notes'], { now, zone }: World): boolean {
   const noted = notes.get(NOTE);
   if (!noted) return false;
   const dayOf = (at: number): string => instantAt(at, zone()).day;
-  return daysBetween(dayOf(Number(noted)), dayOf(now())) >= WEEK_DAYS;
+  return daysBetween(dayOf(Number(noted)), dayOf(now())) >= ASK_DAYS;
 }
 
 /** Notes that the code was typed back: once it was due, it is not asked for again. */

@@ -3,6 +3,7 @@ import { type LockActs, useApp } from '../app';
 import { LOCK, waitSentence } from '../lockWords';
 import { holdRoute } from '../routes';
 import { APP } from '../words';
+import { TextField } from './TextField';
 import { useTicking } from './useTicking';
 
 /** All there is of the app while it is locked. */
@@ -81,7 +82,6 @@ function PinForm({ forgotten }: { forgotten: () => void }) {
 /** The way out where the PIN is forgotten. */
 function WayBack({ back }: { back: () => void }) {
   const { lock } = useApp();
-  const own = useId();
   const [text, setText] = useState('');
   const [fault, setFault] = useState<string>();
   const [checking, setChecking] = useState(false);
@@ -108,27 +108,7 @@ function WayBack({ back }: { back: () => void }) {
       }}
     >
       <p>{LOCK.wayBack}</p>
-      <div>
-        <div class="field">
-          <label for={own}>{LOCK.code}</label>
-          <textarea
-            id={own}
-            rows={3}
-            value={text}
-            autocomplete="off"
-            autocapitalize="none"
-            spellcheck={false}
-            aria-invalid={fault !== undefined}
-            {...(fault ? { 'aria-describedby': `${own}-said` } : {})}
-            onInput={(event) => setText(event.currentTarget.value)}
-          />
-        </div>
-        {fault ? (
-          <p class="fault" id={`${own}-said`} role="alert">
-            {fault}
-          </p>
-        ) : null}
-      </div>
+      <TextField label={LOCK.code} value={text} onText={setText} lines="many" fault={fault} />
       <button type="submit" class="button button-act lock-open" disabled={checking}>
         {checking ? LOCK.checking : LOCK.open}
       </button>

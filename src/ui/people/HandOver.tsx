@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
+import { MOST_ALIAS } from '../../domain/client';
 import { instantAt } from '../../domain/day';
 import { PRIVATE_TOPICS, type PrivateTopic } from '../../domain/private';
 import { useApp, useWatch } from '../app';
@@ -18,7 +19,7 @@ const TOPIC = {
   arrival: 'how they came in',
 } as const satisfies Record<PrivateTopic, string>;
 
-const MOST = { to: 60, sender: 60, consent: 500 } as const;
+const MOST = { to: MOST_ALIAS, sender: MOST_ALIAS, consent: 500 } as const;
 
 /** One client's record for another trainer: what goes along is ticked, and that the client agreed is written down. */
 export function HandOver({ stream }: { stream: string }) {
