@@ -63,3 +63,21 @@ test('a cell that the plan leaves open says what it waits for; a done block says
   await expect.poll(async () => (await phone.stored()).sets('Client K').at(-1)).toMatchObject({ effort: { value: 2 } });
   expect(await textOf(floor.pad())).not.toContain('mobility');
 });
+
+test('what was done today is counted after a restart, and after a page that was scrolled the next begins at its top', async () => {
+  await floor.start('Kay', 'Front squat');
+  await floor.say({ load: '60', reps: '5' });
+  await floor.log();
+  await floor.tap('End');
+  await floor.tap(/^End Client K/, floor.sheet());
+  const again = await phone.relaunch('/');
+  await says(again.getByRole('main'), 'Done today · 1 set.');
+  const page = await phone.relaunch('/backup');
+  const keys = page.getByRole('button', { name: 'Keys, and a lost phone' });
+  await keys.scrollIntoViewIfNeeded();
+  await page.evaluate(() => scrollTo(0, document.documentElement.scrollHeight));
+  expect(await page.evaluate(() => scrollY)).toBeGreaterThan(100);
+  await keys.evaluate((button) => (button as HTMLElement).click());
+  await says(page.getByRole('main'), 'Recovery code');
+  expect(await page.evaluate(() => scrollY)).toBe(0);
+});

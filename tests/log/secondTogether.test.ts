@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
+import { openSecondCopy } from '../../src/log/second';
 import { lookInto, putInto } from './fakes/disk';
 import { seconds } from './fakes/seconds';
 import { launched, log, newClient, newSession, onFloor, setsOf } from './floor';
@@ -59,5 +60,36 @@ describe('the second copy of what was saved together', () => {
     for (const [here, there] of found) expect([...here, ...there]).toEqual(['100x5']);
     // both ends were met: before anything was written, and after all of it
     expect(new Set(found.map(([here]) => here.length))).toEqual(new Set([0, 1]));
+  });
+});
+
+describe('a listing that stumbles over a file that is swapped in', () => {
+  afterEach(() => vi.unstubAllGlobals());
+
+  /** A folder whose first listings throw, as a browser's do where a file is gone between its name and its handle. */
+  function stumbling(times: number): void {
+    const folder = {
+      async *keys() {
+        yield 'c1~a.json';
+        times -= 1;
+        if (times >= 0) throw new DOMException('', 'NotFoundError');
+        yield 'c1~b.json';
+      },
+      getFileHandle: async () => Promise.reject(new DOMException('', 'NotFoundError')),
+    };
+    vi.stubGlobal('navigator', { storage: { getDirectory: async () => ({ getDirectoryHandle: async () => folder }) } });
+    vi.stubGlobal(
+      'FileSystemFileHandle',
+      class {
+        createWritable() {}
+      },
+    );
+  }
+
+  test('is made again, whole; one that never comes is told', async () => {
+    stumbling(3);
+    expect(await (await openSecondCopy('x'))?.count()).toBe(2);
+    stumbling(1000);
+    await expect((await openSecondCopy('x'))?.count()).rejects.toThrow();
   });
 });

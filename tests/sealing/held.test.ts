@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { readKeys } from '../../src/keysHere';
+import { beginImport } from '../../src/log/absorb';
 import { eraseClient } from '../../src/log/eraseActs';
 import { exportLog } from '../../src/log/export';
 import { editExercise, exerciseTexts } from '../../src/log/libraryActs';
@@ -215,4 +216,33 @@ test('a client handed over does not say whose record a set was moved to', async 
   await takenIn(taker, await sealed(giver, order(session.stream)));
   expect(JSON.stringify(await everything(taker))).not.toContain(to.stream);
   expect(REAL.clients(taker.log).map(({ alias }) => alias)).toEqual(['Client M']);
+});
+
+test('an import that fails half way can be taken back whole: what went in, and what waited', async () => {
+  const phone = await place(1);
+  const client = (n: number): Row => ({
+    id: `c${n}`,
+    kind: 'client',
+    stream: `c${n}`,
+    seen: { 'w-r': 1 },
+    body: { alias: [{ value: `Client ${n}`, stamp: { l: 1, writer: 'w-r' } }] },
+  });
+  const rows = Array.from({ length: 4500 }, (_, n) => client(n));
+  const prepared = phone.app.run(() => beginImport(phone.log));
+  await phone.app.run(() => prepared.take(rows));
+  let batches = 0;
+  phone.device.disk.fate = () => {
+    batches += 1;
+    return batches > 1 ? { type: 'aborts', error: 'QuotaExceededError' } : undefined;
+  };
+  expect(await phone.app.run(() => prepared.commit())).toMatchObject({ ok: false, error: { type: 'storage-full' } });
+  await phone.log.inside((core) => core.queue.idle());
+  phone.device.disk.fate = undefined;
+  got(await phone.log.retry());
+  const inLog = phone.log.ofKind('client').length;
+  expect(inLog).toBeGreaterThan(0);
+  expect(inLog).toBeLessThan(4500);
+  expect(phone.log.lastAct()?.act.type).toBe('import');
+  got((await phone.log.undo()?.saved) ?? { ok: false, error: { type: 'nothing-to-undo' } });
+  expect(REAL.clients(phone.log)).toEqual([]);
 });

@@ -69,6 +69,12 @@ describe('a key of a phrase', () => {
     expect(hex(await derivedKey(RFC))).toBe(KEY);
   });
 
+  test('is computed here where the worker tells that it could not: no promise that fails there is heard of', async () => {
+    fakeWorker((worker) => worker.onmessage?.({ data: { failed: true } }));
+    expect(hex(await derivedKey(RFC))).toBe(KEY);
+    expect(made).toMatchObject([{ ended: 1 }]);
+  });
+
   test('is stopped at once: the worker is ended, and no key comes', async () => {
     fakeWorker(() => undefined);
     const stop = new AbortController();
