@@ -85,6 +85,9 @@ test('everything comes back on an empty phone: the file, its seven words, the re
   await says(file(hands), 'A backup of everything', 'Client K', 'Is it yours?');
   expect(workers).toMatchObject([expect.stringContaining('/assets/deriveWorker-')]);
   await look(hands);
+  const secret = hands.page.getByLabel('Recovery code or passphrase', { exact: true });
+  // a keyboard that begins with a capital would turn a passphrase into another
+  expect(await secret.getAttribute('autocapitalize')).toBe('none');
   await hands.type('Recovery code or passphrase', code.slice(0, -1));
   await hands.tap('It is mine');
   await says(file(hands), 'The code has 28 characters; here are 27.');

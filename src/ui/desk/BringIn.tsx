@@ -150,6 +150,7 @@ function ChooseFile({ file, choose, open }: ChooseProps) {
             value={words}
             onText={setWords}
             lines="many"
+            exact
             fault={fault}
             hint="Capitals, commas and dashes do not matter."
           />

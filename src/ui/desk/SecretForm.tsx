@@ -37,7 +37,7 @@ export function SecretForm({ label = 'Recovery code or passphrase', hint, act, a
         void tryIt();
       }}
     >
-      <TextField label={label} value={secret} onText={setSecret} fault={fault} {...(hint ? { hint } : {})} />
+      <TextField exact label={label} value={secret} onText={setSecret} fault={fault} {...(hint ? { hint } : {})} />
       <WorkBar work={work} what="Trying it…" />
       <div class="chips chips-wrap">
         <button type="submit" class="button button-act" disabled={work.busy}>

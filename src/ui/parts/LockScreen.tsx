@@ -108,7 +108,7 @@ function WayBack({ back }: { back: () => void }) {
       }}
     >
       <p>{LOCK.wayBack}</p>
-      <TextField label={LOCK.code} value={text} onText={setText} lines="many" fault={fault} />
+      <TextField label={LOCK.code} value={text} onText={setText} lines="many" fault={fault} exact />
       <button type="submit" class="button button-act lock-open" disabled={checking}>
         {checking ? LOCK.checking : LOCK.open}
       </button>

@@ -11,6 +11,8 @@ type TextFieldProps = {
   readonly mode?: 'text' | 'decimal' | 'numeric';
   readonly lines?: 'one' | 'many';
   readonly type?: 'text' | 'date' | 'time' | 'password';
+  /** Taken as it is typed: no keyboard makes a capital of its own or mends a word. */
+  readonly exact?: boolean;
 };
 
 /** A labelled text field. Names and notes may run in either direction. */
@@ -23,6 +25,7 @@ export function TextField({
   mode = 'text',
   lines = 'one',
   type = 'text',
+  exact = false,
 }: TextFieldProps) {
   const own = useId();
   const id = `${own}-said`;
@@ -33,6 +36,7 @@ export function TextField({
     'aria-invalid': fault !== undefined,
     ...(fault || hint ? { 'aria-describedby': id } : {}),
     autocomplete: 'off',
+    ...(exact ? { autocapitalize: 'none', autocorrect: 'off', spellcheck: false } : {}),
     onInput: (event: { currentTarget: { value: string } }) => onText(event.currentTarget.value),
   };
   return (
