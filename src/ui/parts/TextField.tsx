@@ -36,7 +36,7 @@ export function TextField({
     'aria-invalid': fault !== undefined,
     ...(fault || hint ? { 'aria-describedby': id } : {}),
     autocomplete: 'off',
-    ...(exact ? { autocapitalize: 'none', autocorrect: 'off', spellcheck: false } : {}),
+    ...(exact ? { autocapitalize: 'none' as const, autocorrect: 'off' as const, spellcheck: false } : {}),
     onInput: (event: { currentTarget: { value: string } }) => onText(event.currentTarget.value),
   };
   return (
