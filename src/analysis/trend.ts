@@ -64,8 +64,7 @@ export function judge(
   { target, aheadWeeks = AHEAD }: Pick<TrendQuestion, 'target' | 'aheadWeeks'> = {},
   model: TrendModel = MODEL,
 ): Judgement {
-  const told = state ? regimeOf(state) : beforeAny(model);
-  const status = statusOf(state, told.pStall);
+  const { status, ...told } = regimeIn(state, model);
   if (!state || state.used < SAID.fewestForLevel) return { status, ...told };
   const { mean: level, ...band } = bandAhead(state, 0, model);
   if (status === 'none') return { status, ...told, level, ...band };
@@ -75,6 +74,12 @@ export function judge(
 }
 
 type Regime = Pick<Judgement, 'pStall' | 'slopePerWeek' | 'slopeSd'>;
+
+/** Returns what `judge` says but for levels, bands and chances, which cost more. */
+export function regimeIn(state: TrendState | undefined, model: TrendModel = MODEL): Regime & Pick<Judgement, 'status'> {
+  const told = state ? regimeOf(state) : beforeAny(model);
+  return { status: statusOf(state, told.pStall), ...told };
+}
 
 function regimeOf({ levels }: TrendState): Regime {
   let [pStall, slope, square] = [0, 0, 0];

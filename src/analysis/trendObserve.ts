@@ -74,7 +74,8 @@ const tells = (kind: TrendKind, { load, reps, rir }: TrendSet): boolean =>
   (kind === 'reps' || (Number.isFinite(load) && load > 0 && reps > 0));
 
 function measured(kind: 'e1rm' | 'reps', set: TrendSet, before: number): { readonly y: number; readonly v: number } {
-  const half = kind === 'reps' || set.rir === 0 ? 0.5 : 0;
+  // at the end of what could be done, half a rep more was there on average
+  const half = !set.atLeast && (kind === 'reps' || set.rir === 0) ? 0.5 : 0;
   const n = Math.max(1, set.reps + set.rir + FATIGUE[kind] * before + half);
   const y = kind === 'e1rm' ? toUnits(kind, set.load * (1 + (n - 1) / REP_CURVE)) : toUnits(kind, n);
   // how much a rep more or less is worth here

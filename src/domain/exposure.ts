@@ -1,6 +1,8 @@
+import { type Day, instantAt, isDay } from './day';
 import type { Exercise } from './exercise';
 import type { SessionRecord } from './session';
 import { type Effort, goodOf, type SetRecord, type Side } from './set';
+import { type Tried, triedIn, variantOf } from './tried';
 import { type Distance, type Load, toKg, toMetres } from './units';
 
 /*
@@ -53,6 +55,10 @@ export type Exposure = {
   readonly noted: number;
   /** The most pain told of in it. */
   readonly pain?: number;
+  /** The sets that a trend is judged by, all of one variant, and how many of its working sets are not among them. */
+  readonly tried?: readonly Tried[];
+  readonly untried?: number;
+  readonly variant?: string;
 };
 
 /** Returns a session as an exposure of one exercise; undefined where no set of it counts. */
@@ -70,6 +76,19 @@ export function exposureOf(session: SessionRecord, exercise: string): Exposure |
     cues: cueCounts(sets),
     ...formOf(sets),
     ...(pains.length > 0 ? { pain: Math.max(...pains) } : {}),
+    ...judgedBy(sets),
+  };
+}
+
+function judgedBy(sets: readonly SetRecord[]): Pick<Exposure, 'tried' | 'untried' | 'variant'> {
+  const last = sets.findLast((set) => set.kind !== 'back-off') ?? sets.at(-1);
+  const variant = last ? variantOf(last) : '';
+  const { tried, untried } = triedIn(sets.filter((set) => variantOf(set) === variant));
+  const others = sets.filter((set) => variantOf(set) !== variant).length;
+  return {
+    ...(tried.length > 0 ? { tried } : {}),
+    ...(untried + others > 0 ? { untried: untried + others } : {}),
+    ...(variant === '' ? {} : { variant }),
   };
 }
 
@@ -140,6 +159,16 @@ const formOf = (sets: readonly SetRecord[]): { readonly clean: number; readonly 
   clean: sets.filter((set) => set.form === 'clean').length,
   noted: sets.filter((set) => set.form !== undefined).length,
 });
+
+/** Returns the day an exposure bears; where no such day exists, that of its instant. */
+export const dayOf = ({ day, at }: Pick<Exposure, 'day' | 'at'>): Day => (isDay(day) ? day : instantAt(at, 'UTC').day);
+
+/** Returns exposures in the order of their days: after a flight the later session may bear the earlier day. */
+export const byDay = <T extends Pick<Exposure, 'day' | 'at'>>(exposures: readonly T[]): readonly T[] =>
+  [...exposures].sort((a, b) => {
+    const [one, other] = [dayOf(a), dayOf(b)];
+    return one < other ? -1 : one > other ? 1 : a.at - b.at;
+  });
 
 /** What one number of an exposure is: what is charted of an exercise. */
 export type Measure = 'load' | 'added' | 'reps' | 'seconds' | 'degrees' | 'pin' | 'good';

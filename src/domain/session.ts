@@ -130,6 +130,21 @@ export function readSession(id: string, parts: readonly SessionPart[]): SessionR
   };
 }
 
+/** Returns the id of the session that a row's shown values belong to: its own, or its parent's where it is a continuation. */
+export const sessionOf = ({ id, values }: SessionPart): string =>
+  typeof values['of'] === 'string' ? values['of'] : id;
+
+/** Returns the sessions that rows tell of, continuations in any order among them. */
+export function readSessions(rows: readonly SessionPart[]): readonly SessionRecord[] {
+  const parts = new Map<string, SessionPart[]>();
+  for (const row of rows) {
+    const own = parts.get(sessionOf(row));
+    if (own) own.push(row);
+    else parts.set(sessionOf(row), [row]);
+  }
+  return [...parts].flatMap(([id, own]) => readSession(id, own) ?? []);
+}
+
 /**
  * Returns the whole minutes between a session's start and `until` (ms) as the clock had them, less what was paused; undefined where the clock
  * ran backwards.

@@ -1,5 +1,6 @@
 import { canonicalRow } from '../merge/canonical';
 import { erasedStream } from '../merge/erased';
+import { EXPORT_FORMAT } from '../merge/exportLines';
 import { mergeRows } from '../merge/merge';
 import type { Row } from '../merge/row';
 import { unpackRow } from './encode';
@@ -10,8 +11,6 @@ import { openSecondCopy } from './second';
  * Everything as JSON Lines (the format is in DEVELOPERS.md). It reads the database by itself, whatever its version, so it works when the
  * log does not open fully; and it takes along what only memory or the second copy holds.
  */
-
-export const EXPORT_FORMAT = 'cuewright-rows/1';
 
 export type Export = {
   readonly blob: Blob;

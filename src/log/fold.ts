@@ -1,6 +1,6 @@
 import { type Exposure, exposureOf } from '../domain/exposure';
 import type { Used } from '../domain/recent';
-import { readSession } from '../domain/session';
+import { readSessions } from '../domain/session';
 import type { Json, RowName } from '../merge/row';
 import type { Core } from './core';
 import { unpackRow } from './encode';
@@ -222,14 +222,11 @@ async function rebuilt(
 ): Promise<readonly SeriesRow[] | undefined> {
   const rows = await core.connection.read((db) => db.getAll('sessions', streamRange(stream)));
   if (!rows) return undefined;
-  const parts = new Map<string, { id: string; values: ReturnType<typeof shownOf> }[]>();
-  for (const one of rows) {
+  const parts = rows.flatMap((one) => {
     const row = unpackRow(one);
-    if (!row.ok) continue;
-    const id = sessionIdOf(row.value);
-    parts.set(id, [...(parts.get(id) ?? []), { id: row.value.id, values: shownOf(row.value) }]);
-  }
-  const sessions = [...parts].flatMap(([id, own]) => readSession(id, own) ?? []).filter((one) => one.end);
+    return row.ok ? [{ id: row.value.id, values: shownOf(row.value) }] : [];
+  });
+  const sessions = readSessions(parts).filter((one) => one.end);
   const built = buildSeries(stream, sessions);
   const gone = stored.filter((row) => !built.some((made) => made.exercise === row.exercise));
   return [...built, ...gone.map((row) => ({ ...row, version: SERIES_VERSION, last: [], times: [] }))];

@@ -1,5 +1,5 @@
 import { never } from '../domain/result';
-import type { ExportFault } from '../log/exportRead';
+import type { ExportFault } from '../merge/exportLines';
 import type { BundleFault, Signature } from '../sync/bundle';
 import type { DoorFault } from '../sync/doors';
 import type { PhraseFault } from '../sync/phrase';

@@ -1,9 +1,9 @@
 import type { PrivateTopic } from '../domain/private';
 import type { Result } from '../domain/result';
 import type { ImportReport, Refusal } from '../log/absorb';
-import type { ExportFault } from '../log/exportRead';
 import type { Saving } from '../log/log';
 import type { SaveFault } from '../log/queue';
+import type { ExportFault } from '../merge/exportLines';
 import type { BundleFault, RefusedRow, Signature } from '../sync/bundle';
 import type { DoorFault } from '../sync/doors';
 import type { KeyFault } from '../sync/keys';

@@ -1,4 +1,4 @@
-import { EXPORT_FORMAT } from '../../src/log/export';
+import { EXPORT_FORMAT } from '../../src/merge/exportLines';
 import type { Saving } from '../../src/log/log';
 import { inNewStream } from '../../src/merge/newStream';
 import type { Row } from '../../src/merge/row';

@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { packRow } from '../../src/log/encode';
-import { EXPORT_FORMAT, type Export, exportLog } from '../../src/log/export';
+import { type Export, exportLog } from '../../src/log/export';
+import { EXPORT_FORMAT } from '../../src/merge/exportLines';
 import { canonicalRow } from '../../src/merge/canonical';
 import { admitRow } from '../../src/merge/door';
 import type { Row } from '../../src/merge/row';

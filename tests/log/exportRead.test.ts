@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { EXPORT_FORMAT, exportLog } from '../../src/log/export';
+import { exportLog } from '../../src/log/export';
 import { readExport, textOf } from '../../src/log/exportRead';
+import { EXPORT_FORMAT } from '../../src/merge/exportLines';
 import { putInto } from './fakes/disk';
 import { log, onFloor } from './floor';
 import { REAL } from './room';

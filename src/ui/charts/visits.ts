@@ -1,6 +1,6 @@
-import { addDays, type Day, instantAt, isDay } from '../../domain/day';
+import { addDays, type Day } from '../../domain/day';
 import type { Exercise } from '../../domain/exercise';
-import { charted, type Exposure, type Measure, measureOf, type Top } from '../../domain/exposure';
+import { byDay, charted, dayOf, type Exposure, type Measure, measureOf, type Top } from '../../domain/exposure';
 import type { LoadUnit } from '../../domain/units';
 
 /** How an exercise is charted: by which measure, and loads in which unit. It stays the same whatever part of it is shown. */
@@ -36,13 +36,16 @@ export function frameOf(exercise: Exercise, exposures: readonly Exposure[]): Fra
 
 /** Returns exposures as visits in the order of their days. */
 export function visitsOf(exposures: readonly Exposure[], frame: Frame): readonly Visit[] {
-  const visits = exposures.map((one): Visit => {
+  return byDay(exposures).map((one): Visit => {
     const { session, at, pain } = one;
-    const day = dayOf(one);
-    return { session, at, day, held: one.tops.map((top) => heldOf(top, frame)), ...(pain ? { pain } : {}) };
+    return {
+      session,
+      at,
+      day: dayOf(one),
+      held: one.tops.map((top) => heldOf(top, frame)),
+      ...(pain ? { pain } : {}),
+    };
   });
-  // after a flight the later session may bear the earlier day
-  return visits.sort((a, b) => (a.day < b.day ? -1 : a.day > b.day ? 1 : a.at - b.at));
 }
 
 /** Returns the exposures of a span that ends today, or with the last one where the clock was set back since. */
@@ -66,6 +69,3 @@ function heldOf(top: Top, { measure, unit }: Frame): Held {
 }
 
 const unitOf = ({ load, added, assist }: Top): LoadUnit | undefined => (load ?? added ?? assist)?.unit;
-
-/** The day it bears; where no such day exists, that of its instant. */
-const dayOf = ({ day, at }: Exposure): Day => (isDay(day) ? day : instantAt(at, 'UTC').day);
