@@ -25,7 +25,7 @@ export type TrackStop = {
   readonly day: Day;
   readonly exposure: Exposure;
   readonly judged: TrendExposure;
-  /** Whether what was left was told of any of its sets; degrees need no telling. */
+  /** Whether what was left was told of its last set, or of half of its sets; degrees need no telling. */
   readonly isTold: boolean;
 };
 
@@ -134,12 +134,13 @@ function add(track: Building, exposure: Exposure, tried: readonly Tried[], body:
   track.coverage.sets += sets.length;
   const told = sets.filter(({ unsure }) => unsure === undefined).length;
   track.coverage.told += told;
+  const isTold = told * 2 >= sets.length || sets.at(-1)?.unsure === undefined;
   for (const { left, least } of tried) {
     if (left === undefined || least) continue;
     track.left.count += 1;
     track.left.sum += left;
   }
-  track.stops.push({ ...stop, judged: { day: dayNumber(day), deload: false, sets }, isTold: told > 0 });
+  track.stops.push({ ...stop, judged: { day: dayNumber(day), deload: false, sets }, isTold });
 }
 
 function setOf(track: Building, one: Tried, day: Day, body: Body): TrendSet | undefined {

@@ -91,7 +91,7 @@ function absorb(core: Core, rows: readonly Row[], held: ReadonlyMap<RowKey, Row 
     if (!after || after.kind === 'erased') continue;
     if (took.undo.length <= MOST_UNDONE) took.undo.push(...(before ? changed(before, after) : added(after)));
     if (!before && after.id === after.stream) took.streams.add(after.stream);
-    if (after.kind === 'session') core.stale.add(after.stream);
+    if (after.kind === 'session' || after.kind === 'result') core.stale.add(after.stream);
   }
   for (const key of keys) {
     const row = memory.get(key);

@@ -1,11 +1,13 @@
+import type { End } from '../analysis/ends';
 import { type Exposure, exposureOf } from '../domain/exposure';
 import type { Used } from '../domain/recent';
 import { readSessions } from '../domain/session';
 import type { Json, RowName } from '../merge/row';
 import type { Core } from './core';
 import { unpackRow } from './encode';
-import { keyOf, nameOf, type RowKey, streamRange } from './keys';
+import { keyOf, nameOf, type RowKey, seriesKey, streamRange } from './keys';
 import { STALE, sessionIdOf } from './openSessions';
+import { reckonEnds } from './reckon';
 import {
   buildSeries,
   foldExposure,
@@ -46,7 +48,11 @@ async function fold(core: Core, rows: readonly RowName[]): Promise<void> {
     if (!series || isRunning(core, stream, id)) continue;
     if (isStored(core, stream, id)) core.open.remove(key);
     await putSeries(core, series);
+    reckonEnds(core, stream);
   }
+  // with another body mass, loads that were added to it are another thing
+  for (const stream of new Set(rows.flatMap((name) => (name.kind === 'result' ? name.stream : []))))
+    reckonEnds(core, stream, 'all');
 }
 
 const isRunning = (core: Core, stream: string, id: string): boolean => {
@@ -90,7 +96,7 @@ export async function readSeries(core: Core, stream: string, exercise: string): 
       if (series) await putSeries(core, series);
     } else if (!core.series.has(key)) {
       // one that was made while this one was read is newer
-      core.series.set(key, read.row ?? { stream, exercise, version: SERIES_VERSION, last: [], times: [] });
+      core.series.set(key, read.row ?? emptySeries(stream, exercise));
     }
     core.watchers.tell(seriesTopic(stream));
   } finally {
@@ -133,6 +139,14 @@ export function exposures(core: Core, stream: string, exercise: string): readonl
   return sessionsInMemory(core.memory)
     .filter((one) => one.stream === stream)
     .reduce((times, { session: one }) => foldExposure(times, one.id, exposureOf(one, exercise)), row.times);
+}
+
+/** Returns how a client's exercises stand after their last ended sessions; undefined until that is worked out. */
+export function ends(core: Core, stream: string): readonly End[] | undefined {
+  const row = seriesRow(core, stream, '');
+  if (!row) return undefined;
+  if (row.due?.length) reckonEnds(core, stream);
+  return row.due?.length ? undefined : (row.ends ?? []);
 }
 
 /** Returns the exercises of a client's sessions, each with the starts of those that held it; undefined until all series are read. */
@@ -229,8 +243,15 @@ async function rebuilt(
   const sessions = readSessions(parts).filter((one) => one.end);
   const built = buildSeries(stream, sessions);
   const gone = stored.filter((row) => !built.some((made) => made.exercise === row.exercise));
-  return [...built, ...gone.map((row) => ({ ...row, version: SERIES_VERSION, last: [], times: [] }))];
+  return [...built, ...gone.map(({ stream, exercise }) => emptySeries(stream, exercise))];
 }
 
-const seriesKey = (stream: string, exercise: string): string => `${stream}/${exercise}`;
+const emptySeries = (stream: string, exercise: string): SeriesRow => ({
+  stream,
+  exercise,
+  version: SERIES_VERSION,
+  last: [],
+  times: [],
+});
+
 const keyOfRow = (row: SeriesRow): string => seriesKey(row.stream, row.exercise);

@@ -32,3 +32,6 @@ export const asideRange = (stream?: string): IDBKeyRange => {
   const from = stream === undefined ? 'aside/' : `aside/${stream}/`;
   return IDBKeyRange.bound(from, `${from}\uffff`);
 };
+
+/** The key of a series row in memory and in the queue: `stream/exercise`. */
+export const seriesKey = (stream: string, exercise: string): string => `${stream}/${exercise}`;

@@ -1,10 +1,11 @@
+import type { End } from '../analysis/ends';
 import type { Exposure } from '../domain/exposure';
 import type { Used } from '../domain/recent';
 import { fail, type Result } from '../domain/result';
 import { emptyRow, type Json, type Row, type RowName } from '../merge/row';
 import type { Core } from './core';
 import { isOfErased } from './erased';
-import { exposures, foldEnded, lastTimes, usedExercises } from './fold';
+import { ends, exposures, foldEnded, lastTimes, usedExercises } from './fold';
 import { keyOf, nameOf, type RowKey } from './keys';
 import { sessionIdOf } from './openSessions';
 import type { SaveFault, Work } from './queue';
@@ -71,6 +72,8 @@ export type Log = {
   readonly lastTimes: (stream: string, exercise: string, before: string) => readonly LastTime[] | undefined;
   /** Returns every session of a client's that held an exercise, the oldest first; undefined until they are read (watch `seriesTopic`). */
   readonly exposures: (stream: string, exercise: string) => readonly Exposure[] | undefined;
+  /** Returns how a client's exercises stand after their last ended sessions; undefined until it is worked out (watch `seriesTopic`). */
+  readonly ends: (stream: string) => readonly End[] | undefined;
   /** Returns the exercises of a client's sessions, with when they were done; undefined until they are read (watch `seriesTopic`). */
   readonly usedExercises: (stream: string) => readonly Used[] | undefined;
   /** Runs a part of the log that is loaded behind the first screen: imports, erasing. */
@@ -237,6 +240,7 @@ export function logOver(core: Core, ready: Promise<void>): Log {
     },
     lastTimes: (stream, exercise, before) => lastTimes(core, stream, exercise, before),
     exposures: (stream, exercise) => exposures(core, stream, exercise),
+    ends: (stream) => ends(core, stream),
     usedExercises: (stream) => usedExercises(core, stream),
     inside: (part) => part(core),
     retry,

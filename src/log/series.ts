@@ -1,3 +1,4 @@
+import type { End } from '../analysis/ends';
 import { type Exposure, exposureOf } from '../domain/exposure';
 import type { SessionRecord } from '../domain/session';
 import type { SetRecord } from '../domain/set';
@@ -8,7 +9,7 @@ import type { SignSeen } from '../domain/stopSigns';
  * (exercise `''`) with its latest sessions of any. They can be thrown away and made again from the session rows, and are where their version differs.
  */
 
-export const SERIES_VERSION = 4;
+export const SERIES_VERSION = 5;
 
 export type LastTime = {
   readonly session: string;
@@ -30,6 +31,9 @@ export type SeriesRow = {
   readonly last: readonly LastTime[];
   /** Every session of the exercise, the oldest first; of the client's own row none. */
   readonly times: readonly Exposure[];
+  /** Of the client's own row: how each exercise stands, as far as that is worked out; and those of which it is still to be. */
+  readonly ends?: readonly End[];
+  readonly due?: readonly string[];
 };
 
 /** "Last time" needs one session before the one on screen; two more let one be removed without a rebuild. */
@@ -55,6 +59,8 @@ export function foldSession(
     version: SERIES_VERSION,
     last: last.slice(0, KEPT),
     times: foldExposure(row?.times ?? [], id, session && exercise !== '' ? exposureOf(session, exercise) : undefined),
+    ...(row?.ends ? { ends: row.ends } : {}),
+    ...(exercise === '' ? { due: [...new Set([...(row?.due ?? []), ...(session?.exercises ?? [])])].sort() } : {}),
   };
 }
 

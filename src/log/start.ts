@@ -91,6 +91,8 @@ function createCore(name: string, world: World, nextFrame: NextFrame): Core {
     series: new Map(),
     wholeSeries: new Set(),
     stale: new Set(),
+    reckoning: new Set(),
+    reckonAll: new Set(),
     passing: new Set(),
     importing: false,
     absorbing: Promise.resolve(),

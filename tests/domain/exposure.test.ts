@@ -27,6 +27,12 @@ describe('a session as an exposure of an exercise', () => {
       cues: [],
       clean: 0,
       noted: 0,
+      // what a trend is judged by: the back-off tells how tired one is
+      tried: [
+        { kg: 100, reps: 5, left: 2 },
+        { kg: 105, reps: 3 },
+      ],
+      untried: 1,
     });
   });
 

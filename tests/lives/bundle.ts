@@ -1,5 +1,5 @@
-import { EXPORT_FORMAT } from '../../src/merge/exportLines';
 import type { Saving } from '../../src/log/log';
+import { EXPORT_FORMAT } from '../../src/merge/exportLines';
 import { inNewStream } from '../../src/merge/newStream';
 import type { Row } from '../../src/merge/row';
 import { type Deeds, must } from './book';

@@ -120,8 +120,13 @@ function seriesAre(phone: Phone, wanted: ReadonlyMap<string, string>): void {
   }
 }
 
-/** A series row without a session says nothing. */
+/** A series row without a session says nothing; how exercises stand is worked out behind it, and tried by itself. */
 const meant = (rows: readonly SeriesRow[]): string =>
-  JSON.stringify(rows.filter(({ last }) => last.length > 0).sort((a, b) => (a.exercise < b.exercise ? -1 : 1)));
+  JSON.stringify(
+    rows
+      .filter(({ last }) => last.length > 0)
+      .map(({ ends: _, due: __, ...row }) => row)
+      .sort((a, b) => (a.exercise < b.exercise ? -1 : 1)),
+  );
 
 const textOf = (rows: ReturnType<typeof rowsOn>): string => [...rows.values()].map(textIn).sort().join('\n');

@@ -4,7 +4,7 @@ import { live } from './life';
 import { LIFE_FAULTS } from './plants';
 import { livesRoomIn } from './room';
 
-const ROOMS = ['domain', 'merge', 'log'];
+const ROOMS = ['domain', 'merge', 'analysis', 'log'];
 const MOST_LIVES = 200;
 
 describe('every planted fault is found within 200 lives', { timeout: 120_000 }, () => {

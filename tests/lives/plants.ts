@@ -58,7 +58,7 @@ export const LIFE_FAULTS: readonly (Plant & { readonly what: string })[] = [
   },
   {
     what: 'a file that was cut off is taken as far as it goes',
-    file: 'log/exportRead.ts',
+    file: 'merge/exportLines.ts',
     find: 'if (rows !== says) return',
     put: 'if (says < 0) return',
   },
@@ -101,7 +101,7 @@ export const LIFE_FAULTS: readonly (Plant & { readonly what: string })[] = [
   {
     what: '[M7] series are not made anew after an import',
     file: 'log/absorbRows.ts',
-    find: "    if (after.kind === 'session') core.stale.add(after.stream);",
+    find: "    if (after.kind === 'session' || after.kind === 'result') core.stale.add(after.stream);",
     put: '',
   },
   {

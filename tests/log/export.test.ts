@@ -1,9 +1,9 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { packRow } from '../../src/log/encode';
 import { type Export, exportLog } from '../../src/log/export';
-import { EXPORT_FORMAT } from '../../src/merge/exportLines';
 import { canonicalRow } from '../../src/merge/canonical';
 import { admitRow } from '../../src/merge/door';
+import { EXPORT_FORMAT } from '../../src/merge/exportLines';
 import type { Row } from '../../src/merge/row';
 import { createDevice, type Device, launch } from './fakes/device';
 import { putInto } from './fakes/disk';

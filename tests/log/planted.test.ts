@@ -3,7 +3,7 @@ import { plantedCopy } from '../laws/plant';
 import { LOG_FAULTS, SUITE } from './plants';
 import { roomIn } from './room';
 
-const ROOMS = ['domain', 'merge', 'log'];
+const ROOMS = ['domain', 'merge', 'analysis', 'log'];
 
 // many launches each: a busy machine may need longer than the usual limit
 describe('every planted fault is found by the suite', { timeout: 60_000 }, () => {

@@ -81,6 +81,7 @@ export async function seriesAreARebuild(room: LogRoom, seed: number): Promise<nu
   app = await relaunched(room, { ...first, app });
   await turns(200);
   expect(await openList(device)).toEqual([]);
+  await reckoned(app, first.place.stream);
   const kept = meant(await storedSeries(device));
   app.kill();
   for (const { stream, exercise } of await storedSeries(device))
@@ -92,9 +93,20 @@ export async function seriesAreARebuild(room: LogRoom, seed: number): Promise<nu
   });
   const again = await launched(room, device);
   await lastTimes(again, first.place.stream, '');
-  await turns(40);
+  await reckoned(again, first.place.stream);
   expect(kept).toEqual(meant(await storedSeries(device)));
   return kept.length;
+}
+
+/** Waits until how the exercises stand is worked out and stored. */
+export async function reckoned(app: App, stream: string): Promise<void> {
+  for (let tries = 0; !app.log.ends(stream); tries += 1) {
+    if (tries > 200) throw new Error('never worked out');
+    // the engine is loaded for it
+    await new Promise((done) => setTimeout(done, 5));
+    await turns(5);
+  }
+  await turns(20);
 }
 
 /** A row with no session says nothing. */
