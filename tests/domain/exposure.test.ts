@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { charted, exposureOf, measureOf, type Top } from '../../src/domain/exposure';
+import { exposureOf, type Top } from '../../src/domain/exposure';
+import { charted, measureOf } from '../../src/domain/measure';
 import type { SessionRecord } from '../../src/domain/session';
 import type { SetRecord } from '../../src/domain/set';
 import { instantIn, kg, sessionOf, set, shipped } from './made';

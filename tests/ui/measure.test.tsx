@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { charted, exposureOf, measureOf } from '../../src/domain/exposure';
+import { exposureOf } from '../../src/domain/exposure';
+import { charted, measureOf } from '../../src/domain/measure';
 import { readSession, type SessionRecord } from '../../src/domain/session';
 import { frameOf, visitsOf, within } from '../../src/ui/charts/visits';
 import { kg, lb, on, shipped } from './exposures';

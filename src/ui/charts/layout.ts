@@ -1,7 +1,7 @@
 import { scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
 import { type Day, daysBetween } from '../../domain/day';
-import type { Measure } from '../../domain/exposure';
+import type { Measure } from '../../domain/measure';
 import type { Side } from '../../domain/set';
 import { apart, BETWEEN, inRow, widthOf } from './labels';
 import { type DayTick, dayTicks, valueAxis } from './ticks';

@@ -1,6 +1,6 @@
 import { scaleLinear } from 'd3-scale';
 import { addDays, type Day, daysBetween } from '../../domain/day';
-import type { Measure } from '../../domain/exposure';
+import type { Measure } from '../../domain/measure';
 
 /** From where to where an axis goes, and what is labelled on it. */
 export type ValueAxis = { readonly from: number; readonly to: number; readonly ticks: readonly number[] };

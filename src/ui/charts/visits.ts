@@ -1,6 +1,7 @@
 import { addDays, type Day } from '../../domain/day';
 import type { Exercise } from '../../domain/exercise';
-import { byDay, charted, dayOf, type Exposure, type Measure, measureOf, type Top } from '../../domain/exposure';
+import { byDay, dayOf, type Exposure, type Top } from '../../domain/exposure';
+import { charted, type Measure, measureOf } from '../../domain/measure';
 import type { LoadUnit } from '../../domain/units';
 
 /** How an exercise is charted: by which measure, and loads in which unit. It stays the same whatever part of it is shown. */
