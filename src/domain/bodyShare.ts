@@ -73,5 +73,5 @@ export function systemLoad(
 ): number | undefined {
   if (share === undefined) return undefined;
   const moved = share * toKg(mass) + (added ? toKg(added) : 0) - (assist ? toKg(assist) : 0);
-  return moved > 0 ? moved : undefined;
+  return moved > 0 && Number.isFinite(moved) ? moved : undefined;
 }

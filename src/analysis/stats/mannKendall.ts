@@ -66,7 +66,7 @@ function pairsLeft(n: number, ties: readonly number[]): number {
 
 /** The share of all orders of `n` different values whose S is at least `s`. */
 function shareOfOrders(n: number, s: number): number {
-  const mostFalling = (n * (n - 1) / 2 - s) / 2;
+  const mostFalling = ((n * (n - 1)) / 2 - s) / 2;
   const counts = ordersByFalling(n);
   const enough = counts.slice(0, mostFalling + 1).reduce((sum, count) => sum + count, 0);
   return enough / counts.reduce((sum, count) => sum + count, 0);

@@ -43,7 +43,7 @@ function slopesOf(points: readonly Point[]): readonly number[] {
 
 /** By how many slopes would lie on either side of none at all, if chance alone had put the points in their order. */
 function intervalOf(slopes: readonly number[], sd: number, confidence: number): Line['interval'] {
-  const reach = normalQuantile((1 + confidence) / 2) * sd;
+  const reach = -normalQuantile((1 - confidence) / 2) * sd;
   const low = slopes[Math.round((slopes.length - reach) / 2) - 1];
   const high = slopes[Math.round((slopes.length + reach) / 2)];
   return low === undefined || high === undefined ? undefined : { low, high };
