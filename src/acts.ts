@@ -1,4 +1,5 @@
 import * as blocks from './log/blockActs';
+import { bodyMasses } from './log/bodyMasses';
 import * as care from './log/careActs';
 import * as devices from './log/deviceNames';
 import { eraseClient } from './log/eraseActs';
@@ -12,6 +13,7 @@ import * as sessions from './log/sessionActs';
 import * as sets from './log/setActs';
 import { choose } from './log/settingsActs';
 import * as stubs from './log/stubActs';
+import * as targets from './log/targetActs';
 import * as templates from './log/templateActs';
 import * as work from './log/workActs';
 import type { Acts } from './ui/app';
@@ -30,9 +32,11 @@ export const acts: Acts = {
   ...devices,
   ...records,
   ...stubs,
+  ...targets,
   eraseClient,
   logSet,
   padDraft,
   choose,
   exportLog,
+  bodyMasses,
 };

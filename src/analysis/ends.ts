@@ -2,6 +2,7 @@ import { addDays, type Day, daysBetween } from '../domain/day';
 import type { Exercise } from '../domain/exercise';
 import type { Exposure } from '../domain/exposure';
 import type { Side } from '../domain/set';
+import type { LoadUnit } from '../domain/units';
 import { type Followed, follow, judgedNow, stallSince } from './follow';
 import { type Body, type Coverage, currentTracks, massOn, type TrackStop, type TrackWay, tracksOf } from './track';
 import type { TrendStatus } from './trend';
@@ -42,6 +43,8 @@ export type End = {
   readonly perWeek: number;
   /** How many reps a set has these days. */
   readonly reps?: number;
+  /** The unit its loads were last logged in. */
+  readonly unit: LoadUnit;
   /** Kg of one's own body that is moved, where loads are added to it. */
   readonly own?: number;
   readonly coverage: Coverage;
@@ -101,6 +104,7 @@ export function endOf(exercise: string, followed: Followed, body: Body): End | u
     ...(returned === undefined ? {} : { returned }),
     perWeek: paceOf(stops.map(({ stop }) => stop.day)),
     ...(reps === undefined ? {} : { reps }),
+    unit: unitIn(followed),
     ...(mass === undefined || body.share === undefined ? {} : { own: mass * body.share }),
     coverage,
   };
@@ -135,6 +139,11 @@ function paceOf(days: readonly Day[]): number {
   if (first === undefined || last === undefined) return 0;
   return latest.length < 2 ? 0 : ((latest.length - 1) * 7) / Math.max(1, daysBetween(first, last));
 }
+
+/** Kg before any load was logged. */
+const unitIn = ({ stops }: Followed): LoadUnit =>
+  stops.flatMap(({ stop }) => stop.exposure.tops.flatMap(({ load, added }) => (load ?? added)?.unit ?? [])).at(-1) ??
+  'kg';
 
 /** The number of reps that most of the latest sets had, of the last session where they are as many. */
 function usualReps({ track, stops }: Followed): number | undefined {

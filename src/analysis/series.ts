@@ -9,6 +9,7 @@ import type { ExerciseRecord } from './studio';
 import { type Coverage, currentTracks, type TrackWay, tracksOf } from './track';
 import type { TrendStatus } from './trend';
 import type { Band } from './trendForecast';
+import { fromUnits } from './trendModel';
 
 /*
  * One exercise as it is drawn and written out: for each side the measured sessions, the line with its band, the fan to the day of a target and what
@@ -21,6 +22,9 @@ export type SeriesPoint = {
   readonly day: Day;
   readonly status: TrendStatus;
   readonly pStall: number;
+  /** What the session was measured as, on the bar; with `atLeast` it could have been more. Undefined where it is not measured by. */
+  readonly measured?: number;
+  readonly atLeast?: true;
   /** The level with its bands on the bar; undefined while too little was known. */
   readonly band?: Band;
 };
@@ -93,8 +97,17 @@ function sideSeries(followed: Followed, end: End, { from, target, fanDays }: Ask
       .filter(({ stop }) => from === undefined || stop.day >= from)
       .map((one): SeriesPoint => {
         const { session, day } = one.stop;
+        const { seen, status, pStall } = one;
         const band = bandAt(one);
-        return { session, day, status: one.status, pStall: one.pStall, ...(band ? { band: read(band) } : {}) };
+        return {
+          session,
+          day,
+          status,
+          pStall,
+          ...(seen.use === 'none' ? {} : { measured: onBar(fromUnits(followed.track.kind, seen.y), bar) }),
+          ...(seen.use === 'lower' ? { atLeast: true } : {}),
+          ...(band ? { band: read(band) } : {}),
+        };
       }),
     fan: fanDays(end, target).flatMap((day) => {
       const band = bandOn(followed, day);

@@ -1,11 +1,11 @@
 import { type End, endsOf } from '../analysis/ends';
 import { bodyOf } from '../analysis/studio';
-import { type BodyMass, readBodyMass } from '../domain/bodyMass';
+import { bodyMasses } from './bodyMasses';
 import type { Core } from './core';
 import { seriesKey, streamRange } from './keys';
 import { readResults } from './read';
 import { SERIES_VERSION } from './series';
-import { exercise, shownOf } from './views';
+import { exercise } from './views';
 
 /**
  * Returns how a client's exercises stand: those that are `due` worked out from their series, the others as they were known; without `due`, all of
@@ -25,7 +25,7 @@ export async function endsAfter(
   const asked = rows.filter((row) => row.exercise !== '' && (wanted?.includes(row.exercise) ?? true));
   if (asked.some(({ times }) => times.some(({ tried }) => tried?.some(({ kg }) => kg !== undefined))))
     await readResults(core, stream);
-  const masses = massesOf(core, stream);
+  const masses = bodyMasses(core.memory, stream);
   const made = asked.flatMap((row) => {
     const found = exercise(core.memory, row.exercise);
     return found ? endsOf(found, row.times, bodyOf(found, masses)) : [];
@@ -33,10 +33,6 @@ export async function endsAfter(
   const others = wanted ? (own?.ends ?? []).filter((end) => !wanted.includes(end.exercise)) : [];
   return [...others, ...made].sort(byName);
 }
-
-/** Returns the body masses of a client that are in memory. */
-export const massesOf = (core: Pick<Core, 'memory'>, stream: string): readonly BodyMass[] =>
-  core.memory.ofKind('result').flatMap((row) => (row.stream === stream ? (readBodyMass(shownOf(row)) ?? []) : []));
 
 const byName = (a: End, b: End): number => {
   const [one, other] = [`${a.exercise}/${a.side ?? ''}`, `${b.exercise}/${b.side ?? ''}`];

@@ -1,4 +1,4 @@
-import { type BodyMass, type MassFault, type MassFields, parseBodyMass, readBodyMass } from '../domain/bodyMass';
+import { type BodyMass, type MassFault, type MassFields, parseBodyMass } from '../domain/bodyMass';
 import { type ClientFault, type ClientFields, type LandingLevel, MOST_QUESTION, parseClient } from '../domain/client';
 import { instantAt } from '../domain/day';
 import { type Exercise, type Holds, MOST_NAME, type Pattern, type SideRule } from '../domain/exercise';
@@ -9,9 +9,10 @@ import { parseSetUp, SET_UP_PATHS, type SetUpFault, type SetUpTexts } from '../d
 import type { World } from '../domain/world';
 import { removing } from '../merge/removal';
 import type { Json } from '../merge/row';
+import { bodyMasses } from './bodyMasses';
 import { keyOf } from './keys';
 import type { Log, Saving } from './log';
-import { client, shownOf } from './views';
+import { client } from './views';
 
 export type Added = { readonly id: string; readonly saved: Saving };
 
@@ -202,7 +203,6 @@ export type QuestionFault = {
 
 /** Returns a client's latest body mass among the results in memory (`loadResults` reads them), or undefined where none is noted. */
 export function latestBodyMass(log: Log, stream: string): BodyMass | undefined {
-  const results = log.ofKind('result').filter((row) => row.stream === stream);
-  const noted = results.flatMap((row) => readBodyMass(shownOf(row)) ?? []);
+  const noted = [...bodyMasses(log, stream)];
   return noted.sort((a, b) => (a.day === b.day ? b.notedAt - a.notedAt : a.day < b.day ? 1 : -1))[0];
 }

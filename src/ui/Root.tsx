@@ -14,6 +14,7 @@ const BringIn = later(() => import('./desk/BringIn').then((file) => file.BringIn
 const Keys = later(() => import('./desk/Keys').then((file) => file.Keys));
 const HandOver = later(() => import('./people/HandOver').then((file) => file.HandOver));
 const ClientPage = later(() => import('./people/ClientPage').then((file) => file.ClientPage));
+const TrendPage = later(() => import('./people/TrendPage').then((file) => file.TrendPage));
 const ClientView = later(() => import('./floor/ClientView').then((file) => file.ClientView));
 const Settings = later(() => import('./desk/Settings').then((file) => file.Settings));
 const Help = later(() => import('./desk/Help').then((file) => file.Help));
@@ -76,6 +77,12 @@ function Screen() {
       return (
         <Boundary key="view" what="The client’s view">
           <ClientView place={{ stream: at.stream, session: at.session }} />
+        </Boundary>
+      );
+    case 'trend':
+      return (
+        <Boundary key="trend" what="The trend">
+          <TrendPage stream={at.stream} exercise={at.exercise} />
         </Boundary>
       );
     case 'backup':

@@ -2,6 +2,7 @@ import { createContext } from 'preact';
 import { useContext, useEffect, useLayoutEffect, useReducer } from 'preact/hooks';
 import type { World } from '../domain/world';
 import type * as blocks from '../log/blockActs';
+import type { bodyMasses } from '../log/bodyMasses';
 import type * as care from '../log/careActs';
 import type * as devices from '../log/deviceNames';
 import type { eraseClient } from '../log/eraseActs';
@@ -16,6 +17,7 @@ import type * as sessions from '../log/sessionActs';
 import type * as sets from '../log/setActs';
 import type { choose } from '../log/settingsActs';
 import type * as stubs from '../log/stubActs';
+import type * as targets from '../log/targetActs';
 import type * as templates from '../log/templateActs';
 import type * as views from '../log/views';
 import type { Topic } from '../log/watch';
@@ -100,12 +102,14 @@ export type Acts = typeof library &
   typeof work &
   typeof devices &
   typeof records &
-  typeof stubs & {
+  typeof stubs &
+  typeof targets & {
     readonly eraseClient: typeof eraseClient;
     readonly logSet: typeof logSet;
     readonly padDraft: typeof padDraft;
     readonly choose: typeof choose;
     readonly exportLog: typeof exportLog;
+    readonly bodyMasses: typeof bodyMasses;
   };
 
 /** Everything the screens work on, handed in by main: ui knows the log by its types alone. */

@@ -4,6 +4,7 @@ import type { EntryFault } from '../domain/entry';
 import type { PlaceFault } from '../domain/kitFields';
 import type { NumberFault } from '../domain/number';
 import type { RestrictionFault } from '../domain/restriction';
+import type { TargetFault } from '../domain/target';
 import type { BlockFault } from '../log/blockActs';
 import type { AnswerFault, ClearanceFault } from '../log/careActs';
 import type { ExerciseFault, NameFault, QuestionFault } from '../log/libraryActs';
@@ -57,6 +58,10 @@ const FIELD: Readonly<Record<string, string>> = {
   place: 'name of the place',
   bands: 'bands',
   bars: 'bars',
+  goal: 'goal',
+  start: 'start',
+  'target-reps': 'reps',
+  'target-day': 'day',
   plates: 'plates',
   dumbbells: 'dumbbells',
   pins: 'highest pin',
@@ -82,6 +87,7 @@ export type AnyFault =
   | MassFault
   | PlaceFault
   | RestrictionFault
+  | TargetFault
   | BlockFault
   | AnswerFault
   | ClearanceFault
@@ -132,6 +138,8 @@ export function faultSentence(fault: AnyFault): string {
       return `${field} must be numbers with a space between, such as 20 2.5; this is “${clipped(fault.text)}”`;
     case 'not-rows':
       return `${field} must be rows such as 2-20 by 2, or one weight; this is “${clipped(fault.text)}”`;
+    case 'past-day':
+      return 'the day must lie after today';
     case 'ends-before':
       return 'until must not be before from';
     case 'too-many-parts':

@@ -50,7 +50,7 @@ const FIELD: Readonly<Record<string, string>> = {
 
 /** Fields that are called by their own names. */
 const PLAIN =
-  /^(band|pin|reps|distance|tries|degrees|exercise|kind|side|direction|tempo|height|pause|effort|form|pain|note|load|plan|skipped|rounds|rest|started|stopped|done|name|words|hours|day|who|what|until|pins|bands|bars|plates|dumbbells|unit|pattern|holds|sides|value|place|template|fault|focus|share)$/;
+  /^(band|pin|reps|distance|tries|degrees|exercise|kind|side|direction|tempo|height|pause|effort|form|pain|note|load|plan|skipped|rounds|rest|started|stopped|done|name|words|hours|day|who|what|until|pins|bands|bars|plates|dumbbells|unit|pattern|holds|sides|value|place|template|fault|focus|share|goal)$/;
 
 const OF_SESSION: Readonly<Record<string, string>> = {
   start: 'start',
@@ -80,6 +80,7 @@ export function pathWords(kind: string, path: string): string {
   if (kind === 'settings') return last ?? path;
   if (head === 'days') return `day of the week: ${parts[1]}`;
   if (head === 'hides') return 'what is hidden';
+  if (kind === 'role' && head === 'targets') return `target: ${parts.length === 2 ? 'whole' : (last ?? parts[2])}`;
   if (kind !== 'session' && kind !== 'template') return path;
   if (head === 'arrival') return `before we start: ${parts[1]}`;
   if (head === 'signs') return 'stop sign';
@@ -121,6 +122,7 @@ const KIND: Readonly<Record<string, string>> = {
   client: 'client',
   template: 'template',
   restriction: 'restriction',
+  role: 'targets',
   otherWork: 'other work',
   result: 'body mass',
   exercise: 'exercise',

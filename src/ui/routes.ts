@@ -38,6 +38,8 @@ export type Route =
   | { readonly page: 'day'; readonly stream: string }
   /** What the client may see of a session. */
   | { readonly page: 'view'; readonly stream: string; readonly session: string }
+  /** One exercise of a client's: its chart, and what is said of it. */
+  | { readonly page: 'trend'; readonly stream: string; readonly exercise: string }
   | { readonly page: 'backup' }
   /** Taking a file in. */
   | { readonly page: 'bring-in' }
@@ -69,6 +71,8 @@ export function parseRoute(path: string): Route {
   const [stream, session, ...sheet] = rest;
   if (head === 'view' && stream !== undefined && session !== undefined && sheet.length === 0)
     return { page: 'view', stream, session };
+  if (head === 'trend' && stream !== undefined && session !== undefined && sheet.length === 0)
+    return { page: 'trend', stream, exercise: session };
   if (head !== 's' || stream === undefined || session === undefined) return { page: 'unknown', path };
   const parsed = parseSheet(sheet);
   if (parsed === null) return { page: 'unknown', path };
@@ -97,6 +101,8 @@ export function pathOf(route: Route): string {
       return `/day/${route.stream}`;
     case 'view':
       return `/view/${route.stream}/${route.session}`;
+    case 'trend':
+      return `/trend/${route.stream}/${route.exercise}`;
     case 'unknown':
       return route.path;
     case 'session':

@@ -25,6 +25,7 @@ export const TREND = {
   asTable: 'As a table',
   asChart: 'As a chart',
   choose: 'what is shown',
+  shows: 'what the chart shows',
   step: 'session by session',
   stepHow: 'Sessions on the chart: step with the arrow keys',
   ring: 'Ring: pain was noted.',
@@ -47,6 +48,8 @@ export const COLUMNS = {
   day: 'Day',
   side: 'Side',
   held: 'Held',
+  measured: 'Tells',
+  could: 'Could do',
   effort: 'Effort',
   good: 'Good',
   pain: 'Pain',
@@ -106,7 +109,7 @@ export function heldWords(held: Held, exercise: Exercise, frame: Frame): string 
 }
 
 /** A number and its unit stay in one line. */
-const together = (text: string): string => text.replace(/(?<=\d) (?=kg|lb|×|%)|(?<=×) (?=\d)/g, '\u00a0');
+export const together = (text: string): string => text.replace(/(?<=\d) (?=kg|lb|×|%)|(?<=×) (?=\d)/g, '\u00a0');
 
 /** A top is worded as the set it was. */
 const asSet = (top: Top): SetRecord => ({ ...top, id: '', parts: [], cues: [], marks: [], faults: [], unread: [] });
@@ -141,7 +144,7 @@ export function visitLines(visit: Visit, exercise: Exercise, frame: Frame, today
   return [`${day}: ${[...held, ...pain].join('; ')}`];
 }
 
-const sideWord = (side: Side | undefined): string => (side ? `${SIDE[side]} ` : '');
+export const sideWord = (side: Side | undefined): string => (side ? `${SIDE[side]} ` : '');
 
 /** Returns the sentence above the chart: `Last time 57.5 kg × 5 on 18 Nov; 5 kg more than on 30 Sep.` */
 export function storyText(story: Story, exercise: Exercise, frame: Frame, today: Day): string {
@@ -260,13 +263,12 @@ function formText(own: Form, others: Form): string {
 /** Returns the words of the chart. */
 export function chartWords(
   frame: Frame,
-  exercise: Exercise,
-  lowest: number,
+  caption: string,
   sides: readonly (Side | undefined)[],
   marks: ChartWords['marks'],
 ): ChartWords {
   return {
-    caption: captionText(frame, exercise, lowest),
+    caption,
     value: (value) => valueText(value, frame),
     day: dayTickText,
     side: (side) => (side === undefined && sides.length === 1 ? '' : sideText(side)),

@@ -68,6 +68,8 @@ export function undoText(act: ActName, who: string): string {
     arrival: 'answer',
     'stop-sign': 'stop sign',
     clearance: 'clearance',
+    'add-target': 'target',
+    'remove-target': 'removal',
     'add-restriction': 'restriction',
     'remove-restriction': 'removal',
     'remove-client': 'removal',

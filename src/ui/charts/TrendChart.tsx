@@ -1,4 +1,5 @@
 import type { Chart, Dot, Line, Shape } from './layout';
+import type { OverlayShapes } from './overlay';
 
 type TrendChartProps = {
   readonly chart: Chart;
@@ -15,7 +16,7 @@ export function TrendChart({ chart, label, picked }: TrendChartProps) {
   const at = stops.find((stop) => stop.session === picked);
   return (
     <svg
-      class={`trend-chart${chart.dense ? ' trend-dense' : ''}`}
+      class={`trend-chart${chart.dense ? ' trend-dense' : ''}${chart.overlay ? ' trend-with-band' : ''}`}
       role="img"
       aria-label={label}
       width={width}
@@ -42,6 +43,7 @@ export function TrendChart({ chart, label, picked }: TrendChartProps) {
           {day.text}
         </text>
       ))}
+      {chart.overlay ? <Laid overlay={chart.overlay} /> : null}
       {at ? <line class="trend-picked" x1={at.x} x2={at.x} y1={plot.top} y2={plot.bottom} /> : null}
       {chart.marks.map((mark) => (
         <g key={mark.session} class="trend-mark">
@@ -61,6 +63,29 @@ const place = ({ x, y, anchor }: { x: number; y: number; anchor: 'start' | 'midd
   y,
   'text-anchor': anchor,
 });
+
+/** What could be done with its band, the forecast, what each day needs, and the goal. */
+function Laid({ overlay: { sides, needed, goal } }: { overlay: OverlayShapes }) {
+  return (
+    <g>
+      {sides.map(({ side, band, line, fan, ahead }) => (
+        <g key={side ?? 'both'} class={`trend-could trend-could-${side ?? 'both'}`}>
+          <path class="trend-band" d={band} />
+          <path class="trend-fan" d={fan} />
+          <path class="trend-level" d={line} />
+          <path class="trend-ahead" d={ahead} />
+        </g>
+      ))}
+      {needed === '' ? null : <path class="trend-needed" d={needed} />}
+      {goal ? (
+        <path
+          class="trend-goal"
+          d={`M${goal.x - 6},${goal.y}L${goal.x + 6},${goal.y}M${goal.x},${goal.y - 6}L${goal.x},${goal.y + 6}`}
+        />
+      ) : null}
+    </g>
+  );
+}
 
 function SideLine({ line, radius, picked }: { line: Line; radius: number; picked: string }) {
   const { end } = line;

@@ -1,8 +1,12 @@
 import { useState } from 'preact/hooks';
 import type { Day } from '../../domain/day';
 import type { Exercise } from '../../domain/exercise';
-import { chartWords, mixedText, TREND, visitLines } from '../trendWords';
+import { couldCaption, knownLine } from '../couldWords';
+import { ANSWERS } from '../findingWords';
+import { captionText, chartWords, mixedText, TREND, visitLines } from '../trendWords';
+import type { Could } from './could';
 import { chartOf, nearestStop } from './layout';
+import type { Overlay } from './overlay';
 import type { Marked } from './story';
 import { TrendChart } from './TrendChart';
 import { useWidth } from './useWidth';
@@ -15,6 +19,8 @@ type TrendFigureProps = {
   readonly marked: Marked;
   readonly label: string;
   readonly today: Day;
+  /** Where the chart shows what could be done: that, and what is laid over it. */
+  readonly could: (Could & { readonly overlay: Overlay }) | undefined;
 };
 
 const HEIGHT = 230;
@@ -22,7 +28,7 @@ const WIDE = 560;
 const WIDE_HEIGHT = 280;
 
 /** The chart with the numbers of one session under it: the last one's, until another is tapped or stepped to. */
-export function TrendFigure({ visits, exercise, frame, marked, label, today }: TrendFigureProps) {
+export function TrendFigure({ visits, exercise, frame, marked, label, today, could }: TrendFigureProps) {
   const { ref, width } = useWidth();
   const [asked, ask] = useState<string>();
   const stops = visits.filter(isCharted);
@@ -40,7 +46,8 @@ export function TrendFigure({ visits, exercise, frame, marked, label, today }: T
     visits,
     frame.measure,
     { width, height: width < WIDE ? HEIGHT : WIDE_HEIGHT },
-    chartWords(frame, exercise, lowest, sides, marks),
+    chartWords(frame, could ? couldCaption(could, exercise) : captionText(frame, exercise, lowest), sides, marks),
+    could?.overlay,
   );
   if (!chart || !picked) return null;
   const step = (to: number) => ask(stops[Math.max(0, Math.min(stops.length - 1, to))]?.session);
@@ -54,6 +61,8 @@ export function TrendFigure({ visits, exercise, frame, marked, label, today }: T
     ...(chart.lines.some(({ dots }) => dots.some(({ pain }) => pain)) ? [TREND.ring] : []),
     ...(chart.lines.some(({ gaps }) => gaps !== '') ? [TREND.dotted] : []),
     ...(held.some(({ converted }) => converted) ? [mixedText(frame)] : []),
+    ...(could?.overlay.sides.some(({ fan }) => fan.length > 0) ? [ANSWERS.fan] : []),
+    ...(could && could.overlay.needed.length > 0 ? [ANSWERS.needs] : []),
   ];
   return (
     <div class="trend-figure">
@@ -81,6 +90,16 @@ export function TrendFigure({ visits, exercise, frame, marked, label, today }: T
         {visitLines(picked, exercise, frame, today).map((line) => (
           <p key={line}>{line}</p>
         ))}
+        {could
+          ? sides
+              .map((side) => knownLine(could, picked.session, side))
+              .filter((line) => line !== '')
+              .map((line) => (
+                <p key={line} class="hint">
+                  {line}
+                </p>
+              ))
+          : null}
       </div>
       <fieldset class="chips chips-even" aria-label={TREND.step}>
         <button type="button" class="chip" aria-disabled={at === 0} onClick={() => step(at - 1)}>

@@ -1,6 +1,8 @@
 import type { Day } from '../../domain/day';
 import type { Exercise } from '../../domain/exercise';
+import { knownCells } from '../couldWords';
 import { COLUMNS, dayText, effortCell, goodCell, heldWords, NOTHING_HELD, painText, sideText } from '../trendWords';
+import type { Could } from './could';
 import type { Frame, Held, Visit } from './visits';
 
 type TrendTableProps = {
@@ -8,14 +10,16 @@ type TrendTableProps = {
   readonly exercise: Exercise;
   readonly frame: Frame;
   readonly today: Day;
+  /** What each session tells could be done, where that is shown. */
+  readonly could: Could | undefined;
 };
 
 type Column = keyof typeof COLUMNS;
 type Line = { readonly key: string; readonly cells: Readonly<Record<Column, string>> };
 
 /** Every number of the chart as a table, the newest session first. A column that would be empty is left out. */
-export function TrendTable({ visits, exercise, frame, today }: TrendTableProps) {
-  const lines = [...visits].reverse().flatMap((visit) => linesOf(visit, exercise, frame, today));
+export function TrendTable({ visits, exercise, frame, today, could }: TrendTableProps) {
+  const lines = [...visits].reverse().flatMap((visit) => linesOf(visit, exercise, frame, today, could));
   const columns = (Object.keys(COLUMNS) as Column[]).filter(
     (column) => column === 'day' || column === 'held' || lines.some(({ cells }) => cells[column] !== ''),
   );
@@ -52,16 +56,23 @@ export function TrendTable({ visits, exercise, frame, today }: TrendTableProps) 
   );
 }
 
-function linesOf(visit: Visit, exercise: Exercise, frame: Frame, today: Day): readonly Line[] {
+function linesOf(
+  visit: Visit,
+  exercise: Exercise,
+  frame: Frame,
+  today: Day,
+  could: Could | undefined,
+): readonly Line[] {
   const day = dayText(visit.day, today);
   const pain = visit.pain === undefined ? '' : painText(visit.pain);
   if (visit.held.length === 0) {
-    return [{ key: visit.session, cells: { day, side: '', held: NOTHING_HELD, effort: '', good: '', pain } }];
+    return [{ key: visit.session, cells: { ...EMPTY, day, held: NOTHING_HELD, pain } }];
   }
   const sided = visit.held.some(({ top }) => top.side !== undefined);
   return visit.held.map((held) => ({
     key: `${visit.session} ${held.top.side ?? ''}`,
     cells: {
+      ...knownCells(could, visit.session, held.top.side),
       day,
       side: sided ? sideText(held.top.side) : '',
       held: heldOnly(held, exercise, frame),
@@ -71,6 +82,8 @@ function linesOf(visit: Visit, exercise: Exercise, frame: Frame, today: Day): re
     },
   }));
 }
+
+const EMPTY = { day: '', side: '', held: '', measured: '', could: '', effort: '', good: '', pain: '' } as const;
 
 /** How many were good stands in a column of its own. */
 function heldOnly(held: Held, exercise: Exercise, frame: Frame): string {

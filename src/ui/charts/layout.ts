@@ -4,6 +4,7 @@ import { type Day, daysBetween } from '../../domain/day';
 import type { Measure } from '../../domain/measure';
 import type { Side } from '../../domain/set';
 import { apart, BETWEEN, inRow, widthOf } from './labels';
+import { type Overlay, type OverlayShapes, overlayEnd, overlayShapes, overlayValues } from './overlay';
 import { type DayTick, dayTicks, valueAxis } from './ticks';
 import { isCharted, type Visit } from './visits';
 
@@ -56,6 +57,8 @@ export type Chart = {
     readonly at: number;
     readonly foot: number;
   })[];
+  /** What is laid over the sessions. */
+  readonly overlay: OverlayShapes | undefined;
   /** Sessions that can be stepped through, from left to right. */
   readonly stops: readonly { readonly session: string; readonly x: number }[];
 };
@@ -75,6 +78,7 @@ export function chartOf(
   measure: Measure,
   size: { readonly width: number; readonly height: number },
   words: ChartWords,
+  overlay?: Overlay,
 ): Chart | undefined {
   const stops = visits.filter(isCharted);
   const [first] = stops;
@@ -83,7 +87,10 @@ export function chartOf(
   const { width, height } = size;
   const sides = (['left', 'right', undefined] as const).filter((side) => stops.some((one) => numberOf(one, side)));
   const axis = valueAxis(
-    stops.flatMap((one) => one.held.flatMap(({ value }) => value ?? [])),
+    [
+      ...stops.flatMap((one) => one.held.flatMap(({ value }) => value ?? [])),
+      ...(overlay ? overlayValues(overlay) : []),
+    ],
     measure,
   );
 
@@ -91,7 +98,8 @@ export function chartOf(
   const left = Math.max(...valueTexts.map(widthOf)) + 10;
   const endWidth = Math.max(...sides.map((side) => widthOf(words.side(side))));
   const right = width - (endWidth > 0 ? endWidth + 30 : 14);
-  const x = dayScale(first.day, last.day, left + INSET, right - INSET);
+  const lastDay = [last.day, (overlay && overlayEnd(overlay)) ?? last.day].sort().at(-1) ?? last.day;
+  const x = dayScale(first.day, lastDay, left + INSET, right - INSET);
 
   const marked = words.marks
     .flatMap(({ session, text }) => {
@@ -135,7 +143,7 @@ export function chartOf(
       zero: tick === 0 && axis.from < 0,
     })),
     days: dayTexts(
-      dayTicks(first.day, last.day, Math.max(2, Math.floor((right - left) / DAY_ROOM))),
+      dayTicks(first.day, lastDay, Math.max(2, Math.floor((right - left) / DAY_ROOM))),
       x,
       width,
       words,
@@ -150,6 +158,7 @@ export function chartOf(
       const head = Math.max(from + 3, Math.min(mark.x, from + mark.width - 3));
       return { session, text, x: from, y: ROW * markRow - 5, anchor: 'start', head, at: mark.x, foot: Math.min(...ys) };
     }),
+    overlay: overlay && overlayShapes(overlay, x, y),
     stops: stops.map((one) => ({ session: one.session, x: x(one.day) })),
   };
 }

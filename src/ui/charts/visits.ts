@@ -57,6 +57,9 @@ export function within(exposures: readonly Exposure[], span: Span, today: Day): 
   return exposures.filter((one) => dayOf(one) >= from);
 }
 
+/** Returns the first day of exposures; undefined for none. */
+export const dayOfFirst = (exposures: readonly Exposure[]): Day | undefined => exposures.map(dayOf).sort()[0];
+
 /** Returns true for a visit with at least one number to chart. */
 export const isCharted = (visit: Visit): boolean => visit.held.some(({ value }) => value !== undefined);
 

@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useLayoutEffect, useRef } from 'preact/hooks';
+import { useCallback, useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { instantAt } from '../../domain/day';
 import { useApp, useRedraw, useUpdate, useWatch } from '../app';
 import { countOf, dayLong, dayShort } from '../format';
@@ -10,7 +10,7 @@ import { go, type Route } from '../routes';
 import { daysTo, updateSentence } from '../words';
 import { NotSaved } from './NotSaved';
 import { Pill } from './Pill';
-import { readSnapshot, snapshotOf, type TodayLine, todayLines } from './todayLines';
+import { type HeadOf, readSnapshot, snapshotOf, type TodayLine, todayLines } from './todayLines';
 
 const FirstStart = later(() => import('./FirstStart').then((file) => file.FirstStart));
 const RecordsLine = later(() => import('../desk/RecordsLine').then((file) => file.RecordsLine));
@@ -29,6 +29,7 @@ export function Today() {
     'kind:session',
     'kind:template',
     'kind:otherWork',
+    'kind:role',
     ...clients.map((client) => `series:${client.id}`),
   ]);
   const day = useTicking(() => instantAt(world.now(), world.zone()).day);
@@ -38,7 +39,8 @@ export function Today() {
   // open and without a seat, the rows are still being read
   const reading = log.status().phase === 'open' && log.status().seat === null;
   const before = readSnapshot(snapshot.read());
-  const fresh = open && !reading ? todayLines(app, instantAt(world.now(), world.zone()), before) : undefined;
+  const headOf = useHeadOf(open && !reading);
+  const fresh = open && !reading ? todayLines(app, instantAt(world.now(), world.zone()), before, headOf) : undefined;
   const lines = fresh ?? before ?? [];
   const text = fresh && log.status().phase === 'open' ? snapshotOf(fresh) : undefined;
   useEffect(() => {
@@ -87,6 +89,19 @@ export function Today() {
     </main>
   );
 }
+
+/** Loads what says what matters, once the log is open: it comes with the trend engine, and the first screen does not wait for it. */
+function useHeadOf(isOpen: boolean): HeadOf | undefined {
+  const { loadActs } = useApp();
+  const [headOf, set] = useState<{ readonly of: HeadOf }>();
+  useEffect(() => {
+    if (isOpen) void Promise.all([import('./heads'), loadActs()]).then(([{ headOf: of }]) => set({ of }), ignore);
+  }, [isOpen, loadActs]);
+  return headOf?.of;
+}
+
+// without it Today says all but that
+const ignore = (): void => undefined;
 
 /** What can be done from here besides a session. On a first start they come with the card below them, so that nothing on the screen moves. */
 function TodayActs() {
@@ -223,6 +238,11 @@ function Line({ line, day, main }: { line: TodayLine; day: string; main: boolean
         {stateText(line, minutes)}
         {line.days !== null && line.date ? <span class="days-to"> {daysTo(line.days, line.date.name)}</span> : null}
       </p>
+      {line.head ? (
+        <p class={`today-head-up${line.head.isHeadsUp ? ' today-look' : ''}`} dir="auto">
+          {line.head.text}
+        </p>
+      ) : null}
       {line.usual && line.state !== 'running' ? (
         <p class="hint" dir="auto">
           The usual: {line.usual.names.join(', ')}.

@@ -31,13 +31,25 @@ export type TodayLine = {
   readonly work: readonly string[];
   /** The day the client was added: where the week line begins. */
   readonly since: string | null;
+  /** The one thing that the analysis says of this client today. */
+  readonly head: Head | null;
 };
+
+/** What matters today, as a sentence; a heads-up asks for something to be done. */
+export type Head = { readonly text: string; readonly isHeadsUp: boolean };
+/** Says what matters of a client: undefined while it is worked out. It is loaded behind the first screen. */
+export type HeadOf = (app: App, stream: string, day: string) => Head | null | undefined;
 
 /**
  * Returns today's lines from top to bottom: not today, done today, running; the running session that began last is nearest the thumb. What a
  * client's ended sessions tell is taken from `before` until they are read: a line says nothing untrue meanwhile, and does not change twice.
  */
-export function todayLines(app: App, now: Instant, before: readonly TodayLine[] = []): readonly TodayLine[] {
+export function todayLines(
+  app: App,
+  now: Instant,
+  before: readonly TodayLine[] = [],
+  headOf?: HeadOf,
+): readonly TodayLine[] {
   const { log, views } = app;
   const inMemory = views.sessionsInMemory(log);
   const lines = views.clients(log).map((client): TodayLine => {
@@ -76,6 +88,7 @@ export function todayLines(app: App, now: Instant, before: readonly TodayLine[] 
       date: client.date ?? null,
       days: client.date ? daysBetween(now.day, client.date.day) : null,
       since: client.since ?? null,
+      head: orElse(headOf?.(app, client.id, now.day), before.find((line) => line.stream === client.id)?.head),
     };
   });
   // a running session whose client was removed is still there, and must be found
@@ -85,6 +98,10 @@ export function todayLines(app: App, now: Instant, before: readonly TodayLine[] 
   const rank = { 'not-today': 0, 'done-today': 1, running: 2 } as const;
   return lines.sort((a, b) => rank[a.state] - rank[b.state] || (a.startedAt ?? 0) - (b.startedAt ?? 0));
 }
+
+/** What was said before stands until it is known anew. */
+const orElse = (head: Head | null | undefined, before: Head | null | undefined): Head | null =>
+  head === undefined ? (before ?? null) : head;
 
 function templateOf({ log, views }: App, stream: string, now: Instant): TodayLine['template'] {
   const day = weekDayOf(now.day);
@@ -113,6 +130,7 @@ function orphan({ stream, session }: ClientSession): TodayLine {
     date: null,
     days: null,
     since: null,
+    head: null,
   };
 }
 
@@ -121,11 +139,11 @@ export function readSnapshot(text: string | undefined): readonly TodayLine[] | u
   try {
     const stored: unknown = JSON.parse(text ?? '');
     const lines = stored as { version?: unknown; lines?: unknown };
-    return lines.version === 3 && Array.isArray(lines.lines) ? (lines.lines as TodayLine[]) : undefined;
+    return lines.version === 4 && Array.isArray(lines.lines) ? (lines.lines as TodayLine[]) : undefined;
   } catch {
     return undefined;
   }
 }
 
 /** Returns the snapshot of the lines, for the first paint of the next start. */
-export const snapshotOf = (lines: readonly TodayLine[]): string => JSON.stringify({ version: 3, lines });
+export const snapshotOf = (lines: readonly TodayLine[]): string => JSON.stringify({ version: 4, lines });

@@ -13,6 +13,7 @@ import { say } from '../parts/say';
 import { TextField } from '../parts/TextField';
 import { back, go } from '../routes';
 import { CarePart } from './CarePart';
+import { ClientTrends } from './ClientTrends';
 import { EraseClient } from './EraseClient';
 import { Restrictions } from './Restrictions';
 
@@ -40,6 +41,7 @@ export function ClientPage({ stream }: { stream: string | null }) {
       />
       {stream === null ? null : (
         <>
+          <ClientTrends stream={stream} />
           <Restrictions stream={stream} today={today} />
           <CarePart stream={stream} />
           <BodyMass stream={stream} today={today} />

@@ -1,0 +1,15 @@
+import { findingsOf, headsUp, isHeadsUp } from '../../analysis/findings';
+import type { Day } from '../../domain/day';
+import type { App } from '../app';
+import { headText } from '../findingWords';
+import type { Head } from './todayLines';
+
+/** Returns the one thing that matters of a client today; undefined while it is worked out, null for none. */
+export function headOf({ log, acts, views }: App, stream: string, today: Day): Head | null | undefined {
+  const ends = log.ends(stream);
+  if (!ends) return undefined;
+  const known = ends.filter((end) => views.exercise(log, end.exercise));
+  const one = headsUp(findingsOf(known, acts.targets(log, stream), today), today);
+  const exercise = one && views.exercise(log, one.exercise);
+  return one && exercise ? { text: headText(one, exercise), isHeadsUp: isHeadsUp(one) } : null;
+}
