@@ -140,9 +140,12 @@ export function nextText({ next }: Finding): string {
 const WEEKDAYS = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];
 const weekdayText = (day: Day): string => `${WEEKDAYS[dayOfWeek(day)]} ${dayShort(day)}`;
 
+/** Counted, or neither one thing nor the other: there is nothing to be sure of. */
+const UNDOUBTED: readonly Finding['type'][] = ['not-enough', 'untold', 'returning', 'on-time'];
+
 /** Returns how sure a finding is, and on how much it rests; empty where there is nothing to be unsure of. */
 export function sureText({ type, certainty, evidence }: Finding): string {
-  if (type === 'not-enough' || type === 'untold' || type === 'returning') return '';
+  if (UNDOUBTED.includes(type)) return '';
   return `${capital(chanceText(certainty))} that this is so, on ${countOf(evidence.length, 'session')}.`;
 }
 

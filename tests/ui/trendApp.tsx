@@ -1,6 +1,8 @@
 import { render } from '@testing-library/preact';
+import type { BodyMass } from '../../src/domain/bodyMass';
 import type { Exposure } from '../../src/domain/exposure';
 import { SHIPPED_EXERCISES } from '../../src/domain/library';
+import type { Target } from '../../src/domain/target';
 import { type App, AppProvider } from '../../src/ui/app';
 import { TrendSheet } from '../../src/ui/floor/TrendSheet';
 
@@ -8,21 +10,33 @@ export const TODAY = '2026-11-25';
 const NOW = Date.parse(`${TODAY}T12:00Z`);
 
 /** What the log tells of the exercise: a test may change it and then tell the watchers. */
-export type Told = { times: readonly Exposure[] | undefined; watchers: (() => void)[] };
+export type Told = {
+  times: readonly Exposure[] | undefined;
+  readonly targets: readonly Target[];
+  readonly masses: readonly BodyMass[];
+  watchers: (() => void)[];
+};
 
 /** Opens the sheet in a session called `session` over a log that tells what is handed in. */
-export function openTrend(times: readonly Exposure[] | undefined, exercise = 'lib-front-squat', session = TODAY) {
-  const told: Told = { times, watchers: [] };
+export function openTrend(
+  times: readonly Exposure[] | undefined,
+  exercise = 'lib-front-squat',
+  session = TODAY,
+  { targets = [], masses = [] }: Partial<Pick<Told, 'targets' | 'masses'>> = {},
+) {
+  const told: Told = { times, targets, masses, watchers: [] };
   let closed = 0;
   // the sheet reads the log in these few ways alone
   const app = {
     log: {
       exposures: () => told.times,
+      loadResults: () => Promise.resolve(),
       watch: (_topics: readonly string[], fn: () => void) => {
         told.watchers.push(fn);
         return () => undefined;
       },
     },
+    acts: { targets: () => told.targets, bodyMasses: () => told.masses },
     views: {
       exercise: (_log: unknown, id: string) => SHIPPED_EXERCISES.find((one) => one.id === id),
       cues: () => [

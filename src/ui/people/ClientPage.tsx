@@ -29,6 +29,7 @@ export function ClientPage({ stream }: { stream: string | null }) {
     <main class="page">
       <PageHead title={client?.alias ?? (stream === null ? 'A new client' : 'A client without a name')} />
       <DaysToGo client={client} today={today} />
+      {client ? <ClientTrends stream={client.id} /> : null}
       <ClientForm
         key={stream ?? 'new'}
         stream={stream}
@@ -41,7 +42,6 @@ export function ClientPage({ stream }: { stream: string | null }) {
       />
       {stream === null ? null : (
         <>
-          <ClientTrends stream={stream} />
           <Restrictions stream={stream} today={today} />
           <CarePart stream={stream} />
           <BodyMass stream={stream} today={today} />
