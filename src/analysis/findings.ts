@@ -69,7 +69,8 @@ export function findingsOf(ends: readonly End[], targets: readonly Target[], tod
 
 /** Returns findings in the order they matter: what is behind or stalled and has a target near first, what is well last. */
 export function ranked(found: readonly Finding[], targets: readonly Target[], today: Day): readonly Finding[] {
-  const urgency = (one: Finding): number => RANK[one.type] * 10 + one.certainty * 5 + nearness(one, targets, today) * 4;
+  const urgency = (one: Finding): number =>
+    rankOf(one, found) * 10 + one.certainty * 5 + nearness(one, targets, today) * 4;
   return [...found].sort(
     (a, b) =>
       urgency(b) - urgency(a) ||
@@ -77,8 +78,17 @@ export function ranked(found: readonly Finding[], targets: readonly Target[], to
   );
 }
 
+/** What is flat where it should be needs nothing, and what is flat ahead of its time can wait. */
+function rankOf(one: Finding, found: readonly Finding[]): number {
+  if (one.type !== 'stalled' && one.type !== 'maybe-stalled') return RANK[one.type];
+  const isAt = (verdict: Standing['verdict']): boolean =>
+    found.some((other) => other.type === verdict && other.end === one.end);
+  if (isAt('reached')) return RANK.steady;
+  return isAt('ahead') ? Math.min(RANK.returning, RANK[one.type]) : RANK[one.type];
+}
+
 const RANK: Readonly<Record<Finding['type'], number>> = {
-  stalled: 6,
+  stalled: 7,
   behind: 6,
   'maybe-stalled': 5,
   returning: 4,
@@ -102,7 +112,7 @@ function nearness(one: Finding, targets: readonly Target[], today: Day): number 
 /** Returns the one that matters today: a heads-up of an exercise that is still done, else something that goes well; undefined for neither. */
 export function headsUp(found: readonly Finding[], today: Day): Finding | undefined {
   const lately = found.filter((one) => daysBetween(one.day, today) <= STALE_DAYS);
-  return lately.find((one) => RANK[one.type] > 1);
+  return lately.find((one) => rankOf(one, found) > RANK.steady);
 }
 
 /** Returns whether a finding is one that asks for something to be done. */

@@ -116,10 +116,10 @@ export function goalText({ goal, reps = 1 }: Target): string {
 }
 
 /** Returns what to do next: `Change reps or rest; judge again on Mon 14 Dec.` */
-export function nextText({ next }: Finding): string {
+export function nextText({ next, end }: Finding): string {
   switch (next.type) {
     case 'change':
-      return `Change reps, load or rest; judge again on ${weekdayText(next.retest)}.`;
+      return `${CHANGE[end.way]}; judge again on ${weekdayText(next.retest)}.`;
     case 'wait':
       return `Wait for ${countOf(next.sessions, 'more session')} before anything is changed.`;
     case 'rethink':
@@ -136,6 +136,13 @@ export function nextText({ next }: Finding): string {
       return 'Keep on.';
   }
 }
+
+const CHANGE: Readonly<Record<End['way'], string>> = {
+  held: 'Change reps, load or rest',
+  system: 'Change reps, load or rest',
+  reps: 'Change rest, or the exercise for a while',
+  degrees: 'Change how it is worked on',
+};
 
 const WEEKDAYS = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];
 const weekdayText = (day: Day): string => `${WEEKDAYS[dayOfWeek(day)]} ${dayShort(day)}`;
@@ -224,9 +231,22 @@ export const ANSWERS = {
 
 export const AHEAD = { caption: 'Ahead', day: 'Day', side: 'Side', forecast: 'Forecast', needs: 'Needed' } as const;
 
-/** Returns the heads-up of a client's line: `Front squat: flat since 12 Oct (6 weeks). Change reps …` */
-export const headText = (one: Finding, exercise: Pick<Exercise, 'name' | 'perHand'>): string => {
-  const said = saidOf(one, toldOf(exercise, one.end));
+/**
+ * Returns the heads-up of a client's line: `Front squat: flat since 12 Oct (6 weeks). Behind by 3 kg for 20 Dec. Change …`; of a lift that is flat and
+ * behind it says both.
+ */
+export const headText = (
+  one: Finding,
+  exercise: Pick<Exercise, 'name' | 'perHand'>,
+  others: readonly Finding[],
+): string => {
+  const told = toldOf(exercise, one.end);
+  const behind =
+    one.type === 'behind' ? undefined : others.find((other) => other.type === 'behind' && isSame(one, other));
+  const more =
+    behind?.type === 'behind' ? ` Behind by ${gapText(behind, told)} for ${dayShort(behind.target.day)}.` : '';
   const next = one.next.type === 'keep-on' ? '' : ` ${nextText(one)}`;
-  return `${exercise.name}${one.side ? `, ${SIDE[one.side]}` : ''}: ${said}${next}`;
+  return `${exercise.name}${one.side ? `, ${SIDE[one.side]}` : ''}: ${saidOf(one, told)}${more}${next}`;
 };
+
+const isSame = (a: Finding, b: Finding): boolean => a.exercise === b.exercise && a.side === b.side;

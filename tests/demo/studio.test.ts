@@ -10,6 +10,7 @@ import { SHIPPED_EXERCISES, SHIPPED_FAULTS } from '../../src/domain/library';
 import { readOtherWork } from '../../src/domain/otherWork';
 import { readRestriction } from '../../src/domain/restriction';
 import { readSession } from '../../src/domain/session';
+import { readTargets } from '../../src/domain/target';
 import { readTemplate } from '../../src/domain/template';
 import { canonicalRow } from '../../src/merge/canonical';
 import { admitRow } from '../../src/merge/door';
@@ -24,6 +25,7 @@ const text = (of: readonly Row[]): string => of.map(canonicalRow).join('\n');
 /** Every path that may stand in a row, by its kind: those that DEVELOPERS.md and the schemas name. */
 const PATHS: Readonly<Record<string, RegExp>> = {
   client: /^(alias|short|since|date|landings|question|setUps\/[^/]+\/(setUp|tempo|height|pause))$/,
+  role: /^targets\/[^/]+\/(exercise|goal|reps|start|from|day)$/,
   restriction: /^(who|what|from|until|at|hides\/[^/]+)$/,
   template:
     /^(name|days\/(mon|tue|wed|thu|fri|sat|sun)|exercises\/[^/]+\/(order|plan)|blocks\/[^/]+\/(order|kind|rounds|rest|stations\/[^/]+\/(order|exercise|plan)))$/,
@@ -56,6 +58,7 @@ test('every row passes the door, bears only known paths, and reads with nothing 
   }
   const readers: Readonly<Record<string, (row: Row) => unknown>> = {
     client: (row) => readClient(row.id, shown(row)),
+    role: (row) => readTargets(shown(row))[0],
     restriction: (row) => readRestriction(row.id, shown(row)),
     template: (row) => readTemplate(row.id, shown(row)),
     otherWork: (row) => readOtherWork(row.id, shown(row)),

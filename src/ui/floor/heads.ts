@@ -9,7 +9,8 @@ export function headOf({ log, acts, views }: App, stream: string, today: Day): H
   const ends = log.ends(stream);
   if (!ends) return undefined;
   const known = ends.filter((end) => views.exercise(log, end.exercise));
-  const one = headsUp(findingsOf(known, acts.targets(log, stream), today), today);
+  const found = findingsOf(known, acts.targets(log, stream), today);
+  const one = headsUp(found, today);
   const exercise = one && views.exercise(log, one.exercise);
-  return one && exercise ? { text: headText(one, exercise), isHeadsUp: isHeadsUp(one) } : null;
+  return one && exercise ? { text: headText(one, exercise, found), isHeadsUp: isHeadsUp(one) } : null;
 }
