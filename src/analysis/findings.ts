@@ -14,7 +14,7 @@ import { SAID } from './trendModel';
 export type NextAct =
   | { readonly type: 'change'; readonly retest: Day }
   | { readonly type: 'wait'; readonly sessions: number }
-  | { readonly type: 'rethink'; readonly retest: Day }
+  | { readonly type: 'rethink' }
   | { readonly type: 'ease-in'; readonly until: Day }
   | { readonly type: 'log-more'; readonly sessions: number; readonly days: number }
   | { readonly type: 'note-effort' }
@@ -162,9 +162,6 @@ function targetFinding(target: Target, end: End, today: Day): Finding | undefine
   const { exercise, side, day, evidence } = end;
   const { verdict, chance } = standing;
   const certainty = verdict === 'behind' ? 1 - chance : verdict === 'on-time' ? Math.max(chance, 1 - chance) : chance;
-  const next =
-    verdict === 'behind'
-      ? ({ type: 'rethink', retest: retestDay(end, today) } as const)
-      : ({ type: 'keep-on' } as const);
+  const next = { type: verdict === 'behind' ? 'rethink' : 'keep-on' } as const;
   return { type: verdict, exercise, ...(side ? { side } : {}), day, certainty, evidence, next, target, standing, end };
 }

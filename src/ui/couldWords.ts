@@ -26,12 +26,14 @@ export function knownCells(
 const roundedIn = (value: number, { frame: { measure, unit } }: Could): number =>
   measure === 'degrees' || (measure !== 'reps' && unit === 'lb') ? Math.round(value) : Math.round(value * 2) / 2;
 
-/** Returns what a session tells could be done: `It tells 84.5 × 5 with nothing left; then 81 to 89 was likely.` */
+/** Returns what a session tells could be done: `by itself it tells 84.5 × 5 with nothing left; with those before it 81 to 89` */
 export function knownLine(could: Could, session: string, side: Side | undefined): string {
   const { measured, could: range } = knownCells(could, session, side);
   if (measured === '') return '';
   const times = could.way === 'held' || could.way === 'system' ? ` × ${could.reps} with nothing left` : '';
-  return together(`${sideWord(side)}tells ${measured}${times}${range === '' ? '' : `; all in all ${range}`}`);
+  return together(
+    `${sideWord(side)}by itself it tells ${measured}${times}${range === '' ? '' : `; with those before it ${range}`}`,
+  );
 }
 
 /** Returns what the chart of what could be done counts: `kg × 5 that could be done, nothing left`. */

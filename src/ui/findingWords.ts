@@ -123,7 +123,7 @@ export function nextText({ next, end }: Finding): string {
     case 'wait':
       return `Wait for ${countOf(next.sessions, 'more session')} before anything is changed.`;
     case 'rethink':
-      return `See whether the plan, the goal or its day should move; judge again on ${weekdayText(next.retest)}.`;
+      return 'See whether the plan, the goal or its day should move.';
     case 'ease-in':
       return `Ease in; judge again on ${weekdayText(next.until)}.`;
     case 'log-more':
@@ -147,13 +147,15 @@ const CHANGE: Readonly<Record<End['way'], string>> = {
 const WEEKDAYS = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];
 const weekdayText = (day: Day): string => `${WEEKDAYS[dayOfWeek(day)]} ${dayShort(day)}`;
 
+/** A level rests on every session, not on the latest alone. */
+const RESTS_ON_ALL: readonly Finding['type'][] = ['behind', 'ahead', 'reached'];
 /** Counted, or neither one thing nor the other: there is nothing to be sure of. */
 const UNDOUBTED: readonly Finding['type'][] = ['not-enough', 'untold', 'returning', 'on-time'];
 
 /** Returns how sure a finding is, and on how much it rests; empty where there is nothing to be unsure of. */
-export function sureText({ type, certainty, evidence }: Finding): string {
+export function sureText({ type, certainty, evidence, end }: Finding): string {
   if (UNDOUBTED.includes(type)) return '';
-  return `${capital(chanceText(certainty))} that this is so, on ${countOf(evidence.length, 'session')}.`;
+  return `${capital(chanceText(certainty))} that this is so, on ${countOf(RESTS_ON_ALL.includes(type) ? end.used : evidence.length, 'session')}.`;
 }
 
 /** Returns where it stands now: `Left: about 57.5 kg × 5 could be done (54.5 to 61).`; undefined while too little is known. */
@@ -222,7 +224,8 @@ export const ANSWERS = {
   fan: 'From the last session on: the forecast.',
   onTime: 'Are we on time?',
   trends: 'How each exercise goes',
-  noTarget: 'No target yet.',
+  others: (count: number): string => countOf(count, 'more exercise'),
+  noTarget: 'No target yet: open an exercise’s chart to set one.',
   setTarget: 'Set a target',
   targetFor: 'Target',
   noTrends: 'Nothing logged that can be judged yet.',

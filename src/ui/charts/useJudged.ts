@@ -18,8 +18,9 @@ export type Judged = {
   readonly until: Day;
 };
 
-/** How far a forecast is drawn without a target, days, and in how many steps. */
-const AHEAD_DAYS = 56;
+/** How far a forecast is drawn, days, and in how many steps. */
+const MOST_AHEAD = 56;
+const LEAST_AHEAD = 21;
 const FAN_STEPS = 8;
 
 /** Returns what is said of an exercise as of today, from `from` on; worked out anew after each set. */
@@ -42,7 +43,11 @@ export function useJudged(
   return useMemo(() => {
     let until = today;
     const fanDays = (end: End, target: Target | undefined): readonly Day[] => {
-      const most = Math.max(AHEAD_DAYS, daysBetween(from ?? end.day, end.day), end.span);
+      const span = daysBetween(from ?? end.day, end.day);
+      // without a target the past has more to tell than the future
+      const most = target
+        ? Math.max(MOST_AHEAD, span)
+        : Math.min(MOST_AHEAD, Math.max(LEAST_AHEAD, Math.round(span / 3)));
       const last = addDays(end.day, most);
       const to = target && target.day > end.day && target.day < last ? target.day : last;
       if (to > until) until = to;

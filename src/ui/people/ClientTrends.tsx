@@ -1,58 +1,92 @@
-import { type Finding, findingsOf } from '../../analysis/findings';
-import { type Day, instantAt } from '../../domain/day';
+import { type Finding, findingsOf, isHeadsUp } from '../../analysis/findings';
+import { instantAt } from '../../domain/day';
+import type { Exercise } from '../../domain/exercise';
 import { useApp, useWatch } from '../app';
 import { toneOf } from '../charts/Answers';
 import { ANSWERS, findingText, nextText, sureText, toldOf } from '../findingWords';
 import { go } from '../routes';
 import '../charts/answers.css';
 
-/** How each of a client's exercises goes and how each target stands, the most pressing first; a tap opens its chart. */
+/** Whether each target is on time, and how each exercise goes, the most pressing first; a tap opens its chart. */
 export function ClientTrends({ stream }: { stream: string }) {
   const { log, acts, views, world } = useApp();
   useWatch([`series:${stream}`, 'kind:role', 'kind:exercise', 'status']);
-  const today: Day = instantAt(world.now(), world.zone()).day;
   const ends = log.ends(stream);
-  const found = ends && findingsOf(ends, acts.targets(log, stream), today);
-  const named = grouped(found ?? []).flatMap(([first, ...others]) => {
-    const exercise = views.exercise(log, first.exercise);
-    return exercise ? [{ exercise, first, own: [first, ...others] }] : [];
+  if (!ends) return null;
+  const today = instantAt(world.now(), world.zone()).day;
+  const groups = grouped(findingsOf(ends, acts.targets(log, stream), today)).flatMap((own): Group[] => {
+    const exercise = views.exercise(log, own[0].exercise);
+    return exercise ? [{ exercise, own }] : [];
   });
+  const aimed = groups.flatMap(({ exercise, own }) => own.filter(isOfTarget).map((one) => ({ exercise, one })));
+  const goes = groups.map(({ exercise, own }) => ({ exercise, own: own.filter((one) => !isOfTarget(one)) }));
+  const pressing = goes.filter(({ own }) => own.some(isHeadsUp));
+  const others = goes.filter(({ own }) => !own.some(isHeadsUp));
   return (
     <section class="card" aria-label="trends">
-      <h2>{ANSWERS.trends}</h2>
-      {found && named.length === 0 ? <p class="hint">{ANSWERS.noTrends}</p> : null}
+      <h2>{ANSWERS.onTime}</h2>
+      {aimed.length === 0 ? <p class="hint">{ANSWERS.noTarget}</p> : null}
       <ul class="client-trends">
-        {named.map(({ exercise, first, own }) => (
-          <li key={exercise.id} class={`answer answer-${toneOf(first)}`}>
-            <div class="client-trend-head">
-              <strong dir="auto">{exercise.name}</strong>
-              <button
-                type="button"
-                class="button button-plain"
-                aria-label={`${ANSWERS.open}, ${exercise.name}`}
-                onClick={() => go({ page: 'trend', stream, exercise: exercise.id })}
-              >
-                {ANSWERS.open}
-              </button>
-            </div>
-            {own.map((one) => (
-              <p key={`${one.type} ${one.side ?? ''}`}>
-                {findingText(one, toldOf(exercise, one.end))}{' '}
-                {one.next.type === 'keep-on' || one.next.type === 'log-more' ? null : nextText(one)}{' '}
-                {one === first && one.next.type !== 'keep-on' ? <span class="hint">{sureText(one)}</span> : null}
-              </p>
-            ))}
-          </li>
+        {aimed.map(({ exercise, one }) => (
+          <Line key={`${exercise.id} ${one.side ?? ''} ${one.type}`} stream={stream} exercise={exercise} own={[one]} />
         ))}
       </ul>
+      <h2>{ANSWERS.trends}</h2>
+      {goes.length === 0 ? <p class="hint">{ANSWERS.noTrends}</p> : null}
+      <ul class="client-trends">
+        {pressing.map(({ exercise, own }) => (
+          <Line key={exercise.id} stream={stream} exercise={exercise} own={own} />
+        ))}
+      </ul>
+      {others.length > 0 ? (
+        <details class="answers-sure" open={pressing.length === 0}>
+          <summary>{ANSWERS.others(others.length)}</summary>
+          <ul class="client-trends">
+            {others.map(({ exercise, own }) => (
+              <Line key={exercise.id} stream={stream} exercise={exercise} own={own} />
+            ))}
+          </ul>
+        </details>
+      ) : null}
     </section>
   );
 }
 
-type Group = readonly [Finding, ...Finding[]];
+const isOfTarget = (one: Finding): boolean => 'target' in one;
+
+type LineProps = { readonly stream: string; readonly exercise: Exercise; readonly own: readonly Finding[] };
+
+function Line({ stream, exercise, own }: LineProps) {
+  const [first] = own;
+  if (!first) return null;
+  return (
+    <li class={`answer answer-${toneOf(first)}`}>
+      <div class="client-trend-head">
+        <strong dir="auto">{exercise.name}</strong>
+        <button
+          type="button"
+          class="button button-plain"
+          aria-label={`${ANSWERS.open}, ${exercise.name}`}
+          onClick={() => go({ page: 'trend', stream, exercise: exercise.id })}
+        >
+          {ANSWERS.open}
+        </button>
+      </div>
+      {own.map((one) => (
+        <p key={`${one.type} ${one.side ?? ''}`}>
+          {findingText(one, toldOf(exercise, one.end))}{' '}
+          {one.next.type === 'keep-on' || one.next.type === 'log-more' ? null : nextText(one)}{' '}
+          {isHeadsUp(one) ? <span class="hint">{sureText(one)}</span> : null}
+        </p>
+      ))}
+    </li>
+  );
+}
+
+type Group = { readonly exercise: Exercise; readonly own: readonly [Finding, ...Finding[]] };
 
 /** Findings by exercise, in the order of the first of each. */
-function grouped(found: readonly Finding[]): readonly Group[] {
+function grouped(found: readonly Finding[]): readonly Group['own'][] {
   const groups = new Map<string, [Finding, ...Finding[]]>();
   for (const one of found) {
     const own = groups.get(one.exercise);
