@@ -10,6 +10,7 @@ import * as roundActs from '../../src/log/roundActs';
 import * as sessionActs from '../../src/log/sessionActs';
 import * as setActs from '../../src/log/setActs';
 import * as start from '../../src/log/start';
+import * as targetActs from '../../src/log/targetActs';
 import * as templateActs from '../../src/log/templateActs';
 import * as views from '../../src/log/views';
 import * as workActs from '../../src/log/workActs';
@@ -33,6 +34,7 @@ export type LogRoom = Pick<typeof start, 'startLog'> &
   typeof roundActs &
   typeof templateActs &
   typeof careActs &
+  typeof targetActs &
   typeof workActs &
   Omit<typeof libraryActs, 'latestBodyMass'> &
   Omit<typeof views, 'shownOf' | 'sessionRows'> &
@@ -49,6 +51,7 @@ export const REAL: LogRoom = {
   ...roundActs,
   ...templateActs,
   ...careActs,
+  ...targetActs,
   ...workActs,
   ...libraryActs,
   ...views,
@@ -66,6 +69,7 @@ const FILES = [
   'roundActs',
   'templateActs',
   'careActs',
+  'targetActs',
   'workActs',
   'libraryActs',
   'views',

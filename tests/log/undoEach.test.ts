@@ -15,12 +15,14 @@ type Scene = At & {
   readonly set: string;
   readonly other: At['place'];
   readonly template: string;
+  readonly target: string;
 };
 /** An act, as the screen does it. Returns what tells when it is saved. */
 type Act = (
   scene: Scene,
 ) => Saving | undefined | Result<Saving | { saved: Saving }, { type: string }> | Promise<unknown>;
 
+const TARGET = { goal: '95', unit: 'kg', reps: '5', start: '', day: '2026-05-01' } as const;
 const NO_ARRIVAL = { who: 'Dr A.', what: 'no jumps', from: '2026-03-03', until: '' };
 
 /** Every act that is new on the floor, by the name it is undone under. */
@@ -79,6 +81,8 @@ const ACTS: Readonly<Record<string, Act>> = {
   clearance: ({ log, place, world }) => REAL.noteClearance(log, place.stream, SQUAT.id, 'Dr A.', world),
   'add-restriction': ({ log, place, world }) =>
     REAL.addRestriction(log, place.stream, NO_ARRIVAL, ['lib-box-jump'], world),
+  'add-target': ({ log, place, world }) => REAL.addTarget(log, place.stream, SQUAT.id, TARGET, world),
+  'remove-target': ({ log, place, target }) => REAL.removeTarget(log, place.stream, target),
   'other-work': ({ log, place, world }) =>
     REAL.noteOtherWork(log, place.stream, { work: 'class', day: '2026-03-02', hours: 1.5, effort: 4 }, world),
   place: ({ log, world }) =>
@@ -109,8 +113,10 @@ async function scene(): Promise<{ floor: Awaited<ReturnType<typeof onFloor>>; on
   await REAL.pauseSession(log, place, world);
   const kept = good(REAL.keepTemplate(log, place, 'Circuit', ['tue'], world));
   await kept.saved;
+  const aimed = good(REAL.addTarget(log, place.stream, SQUAT.id, TARGET, world));
+  await aimed.saved;
   world.pass(120_000);
-  return { floor, on: { ...at, block: id, set, other, template: kept.id } };
+  return { floor, on: { ...at, block: id, set, other, template: kept.id, target: aimed.id } };
 }
 
 /** Everything that is noted, row by row. */

@@ -53,7 +53,7 @@ export function Sheet({
 /** Tab goes round inside the sheet: what lies under it cannot be acted on. */
 function keepInside(event: KeyboardEvent, sheet: HTMLElement | null): void {
   const stops = [
-    ...(sheet?.querySelectorAll<HTMLElement>('button:not(:disabled), input, textarea, [tabindex="0"]') ?? []),
+    ...(sheet?.querySelectorAll<HTMLElement>('button:not(:disabled), input, textarea, summary, [tabindex="0"]') ?? []),
   ];
   const [first] = stops;
   const last = stops.at(-1);

@@ -9,6 +9,7 @@ import { dayShort } from '../format';
 import { Chip, ChipRow } from '../parts/Chip';
 import { say } from '../parts/say';
 import { TextField } from '../parts/TextField';
+import { UndoLast } from '../parts/UndoLast';
 
 type TargetPartProps = {
   readonly stream: string;
@@ -58,6 +59,7 @@ export function TargetPart(props: TargetPartProps) {
           </li>
         ))}
       </ul>
+      <UndoLast of={UNDONE_HERE} />
       {adding ? (
         <NewTarget {...props} units={units} onAdded={() => setAdding(false)} />
       ) : (
@@ -68,6 +70,8 @@ export function TargetPart(props: TargetPartProps) {
     </section>
   );
 }
+
+const UNDONE_HERE = new Set(['add-target', 'remove-target']);
 
 type NewTargetProps = TargetPartProps & { readonly units: readonly TargetUnit[]; readonly onAdded: () => void };
 
