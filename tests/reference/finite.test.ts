@@ -52,6 +52,7 @@ test("what is moved with one's own body", () => {
 test('trends', () => {
   holds(points, (series) => [theilSen(series), theilSen(series, { confidence: 0.5 }), mannKendall(series)]);
   holds(many, (values) => median(values));
+  expect(median([Number.MAX_VALUE, Number.MAX_VALUE / 2])).toBe(0.75 * Number.MAX_VALUE);
 });
 
 test('charts', () => {

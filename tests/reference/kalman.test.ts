@@ -94,6 +94,32 @@ describe('local linear trend (computed with numpy, from a large variance instead
   });
 });
 
+test('local linear trend on uneven days, two values on the first (computed with numpy, by least squares and not by a filter)', () => {
+  const wander = { level: 0.3, slope: 0.02 };
+  const rows = made(
+    localTrend(
+      [
+        { at: 0, value: 60, variance: 1 },
+        { at: 0, value: 61.5, variance: 2 },
+        { at: 3, value: 62, variance: 1 },
+        { at: 4, value: 64, variance: 4 },
+        { at: 11, value: 63.5, variance: 0.5 },
+        { at: 25, value: 70, variance: 1 },
+      ],
+      wander,
+    ),
+  );
+  const last = rows.at(-1)!;
+  expect(last.level).toBeCloseTo(69.921633027, 8);
+  expect(last.slope?.value).toBeCloseTo(0.473152827, 8);
+  expect(last.levelVariance).toBeCloseTo(0.978044428, 8);
+  expect(last.slope?.covariance).toBeCloseTo(0.075575978, 8);
+  expect(last.slope?.variance).toBeCloseTo(0.131818289, 8);
+  const ahead = made(levelAhead(last, 10, wander));
+  expect(ahead.level).toBeCloseTo(74.653161301, 8);
+  expect(ahead.variance).toBeCloseTo(24.371392944, 8);
+});
+
 describe('our own choice', () => {
   const wander = { level: 1, slope: 0.1 };
   const at = (...days: readonly number[]): readonly Observation[] =>

@@ -88,3 +88,12 @@ describe('our own choice', () => {
   test('a number that is none is told as such', () =>
     expect(mannKendall([...UNEVEN, { x: 30, y: Number.NaN }])).toEqual({ ok: false, error: { type: 'out-of-range' } }));
 });
+
+test('the variance of S with ties in days and values is that over all orders of the values', () => {
+  const days = [0, 0, 2, 3, 3, 3, 5];
+  const points = [60, 62, 62, 62, 61, 65, 65].map((y, n) => ({ x: days[n]!, y }));
+  const told = made(mannKendall(points));
+  expect(told.s).toBe(9);
+  // of all 5040 orders, counted out with Python
+  expect(told.variance).toBeCloseTo(35.78095238, 8);
+});
