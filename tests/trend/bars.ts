@@ -5,8 +5,8 @@ import { atFalseAlarms, noNewBest } from './simpleRule';
 /*
  * What the trend engine must reach. The bars stand below (above) what it reached where it was chosen, by about twice the standard error of a
  * false alarm share or coverage there, so those need no more room here. Shares of plateaus that were called are of few plateaus: their bars stood
- * two and a half standard errors off at 115 of them, the engine's true share may lie one of those lower, and a bar of so many plateaus is
- * met with one standard error of theirs to spare.
+ * two and a half standard errors off at 115 of them, the engine's true share may lie one of those lower, and a bar of so many plateaus has
+ * one standard error of their share taken off. So it is with being ahead of a rule.
  */
 
 /** One figure, and what it must be between. */
@@ -75,8 +75,11 @@ export function ruleBars(judged: readonly Judged[]): Bar[] {
   const rule = stallScore(noNewBest(judged, 28), isStalled);
   const engine = atFalseAlarms(judged, rule.falseAlarms.share ?? 0)?.score;
   return ([4, 6] as const).map((weeks) => {
-    const ahead = (engine?.detected[weeks].share ?? Number.NaN) - (rule.detected[weeks].share ?? Number.NaN);
-    return between(`ahead of the rule of 28 days at ${weeks} weeks`, ahead, 0.1, 1);
+    const [ours, theirs] = [engine?.detected[weeks].share ?? Number.NaN, rule.detected[weeks]];
+    const its = theirs.share ?? Number.NaN;
+    // as if they were called of different plateaus; of the same ones it is a little less
+    const room = Math.sqrt((ours * (1 - ours) + its * (1 - its)) / theirs.of);
+    return between(`ahead of the rule of 28 days at ${weeks} weeks`, ours - its, 0.1 - room, 1);
   });
 }
 
