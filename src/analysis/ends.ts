@@ -149,8 +149,13 @@ const unitIn = ({ stops }: Followed): LoadUnit =>
 function usualReps({ track, stops }: Followed): number | undefined {
   const counts = new Map<number, number>();
   for (const { stop } of stops.slice(-LATELY)) {
-    for (const { side, reps } of stop.exposure.tried ?? [])
-      if (side === track.side && reps !== undefined) counts.set(reps, (counts.get(reps) ?? 0) + 1);
+    for (const { side, reps } of stop.exposure.tried ?? []) {
+      if (side !== track.side || reps === undefined) continue;
+      const count = (counts.get(reps) ?? 0) + 1;
+      // taken out first, so that what was done last stands last
+      counts.delete(reps);
+      counts.set(reps, count);
+    }
   }
   let usual: [reps: number, count: number] | undefined;
   for (const one of counts) if (!usual || one[1] >= usual[1]) usual = one;

@@ -85,7 +85,7 @@ export function tracksOf(
     }
   }
   const built = [...tracks.values()].filter((track) => track.stops.length > 0 || track.coverage.tooMany > 0);
-  return built.sort((a, b) => lastAt(b) - lastAt(a));
+  return built.sort(byLast);
 }
 
 const WAYS: { readonly [H in Exercise['holds']]?: readonly TrackWay[] } = {
@@ -113,7 +113,11 @@ const begin = (side: Side | undefined, way: TrackWay, variant: string): Building
   left: { count: 0, sum: 0 },
 });
 
-const lastAt = ({ stops }: Track): number => stops.at(-1)?.judged.day ?? 0;
+/** Below 0 where the last session of `a` is the later one, be it on the same day. */
+function byLast(a: Track, b: Track): number {
+  const [one, other] = [a.stops.at(-1), b.stops.at(-1)];
+  return (other?.judged.day ?? 0) - (one?.judged.day ?? 0) || (other?.exposure.at ?? 0) - (one?.exposure.at ?? 0);
+}
 
 function add(track: Building, exposure: Exposure, tried: readonly Tried[], body: Body): void {
   const day = dayOf(exposure);
@@ -157,14 +161,16 @@ function setOf(track: Building, one: Tried, day: Day, body: Body): TrendSet | un
   return { load, reps, rir, ...(left === undefined ? { unsure: UNTOLD_SD } : {}) };
 }
 
-/** Kg as the track counts them; 0 where it counts reps. */
+/** Kg as the track counts them; 0 where it counts reps, undefined where it does not count the set. */
 function loadOf({ way, coverage }: Building, kg: number | undefined, day: Day, body: Body): number | undefined {
-  if (way === 'reps') return kg === undefined ? 0 : undefined;
   if (way === 'held') return kg;
   const mass = massOn(body, day);
-  if (mass !== undefined && body.share !== undefined) return body.share * mass + (kg ?? 0);
-  if (kg !== undefined) coverage.noMass += 1;
-  return undefined;
+  if (way === 'reps') {
+    // where nothing is known of the body there is no other track that could tell of it
+    if (kg !== undefined && body.share !== undefined && mass === undefined) coverage.noMass += 1;
+    return kg === undefined ? 0 : undefined;
+  }
+  return mass === undefined || body.share === undefined ? undefined : body.share * mass + (kg ?? 0);
 }
 
 /** What was left before, on the whole; as a half, as it is told. */
