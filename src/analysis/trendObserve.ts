@@ -46,11 +46,12 @@ const NOTHING: Observation = { y: 0, h: 0, v: 1, use: 'none' };
 /** Returns a session as the engine measures it; `none` where it was planned lighter or no set of it tells anything. */
 export function observe(kind: TrendKind, exposure: TrendExposure): Observation {
   if (exposure.deload) return NOTHING;
-  if ('value' in exposure)
-    return Number.isFinite(exposure.value)
-      ? { y: exposure.value, h: 0, v: DEGREES_VARIANCE, use: 'measured' }
-      : NOTHING;
-  if (kind === 'deg') return NOTHING;
+  if (kind === 'deg') {
+    const told = 'value' in exposure && Math.abs(exposure.value) <= MOST.degrees;
+    return told ? { y: exposure.value, h: 0, v: DEGREES_VARIANCE, use: 'measured' } : NOTHING;
+  }
+  // degrees tell nothing of a lift
+  if (!('sets' in exposure)) return NOTHING;
   let [weights, sum, mostReps, isLower] = [0, 0, 0, true];
   for (const [before, set] of exposure.sets.entries()) {
     if (!tells(kind, set)) continue;
@@ -67,11 +68,15 @@ export function observe(kind: TrendKind, exposure: TrendExposure): Observation {
   return { y: sum / weights, h, v: 1 / weights, use: isLower ? 'lower' : 'measured' };
 }
 
+/** What is beyond any body is a slip: it tells nothing, and no sum with it can overflow. */
+const MOST = { kg: 1e5, reps: 1e4, degrees: 1e4 } as const;
+const LEAST_KG = 1e-3;
+
 const tells = (kind: TrendKind, { load, reps, rir }: TrendSet): boolean =>
-  Number.isFinite(reps) &&
-  Number.isFinite(rir) &&
   reps >= 0 &&
-  (kind === 'reps' || (Number.isFinite(load) && load > 0 && reps > 0));
+  reps <= MOST.reps &&
+  Math.abs(rir) <= MOST.reps &&
+  (kind === 'reps' || (load >= LEAST_KG && load <= MOST.kg && reps > 0));
 
 function measured(kind: 'e1rm' | 'reps', set: TrendSet, before: number): { readonly y: number; readonly v: number } {
   // at the end of what could be done, half a rep more was there on average

@@ -7,7 +7,8 @@ import { fail, ok, type Result } from './result';
 
 const day = z.number().check(z.gte(0));
 const held = z.number().check(z.gte(0));
-const set = z.looseObject({ load: held, reps: held, rir: held });
+// nothing else of a set is handed on: the engine knows more than a file may say
+const set = z.object({ load: held, reps: held, rir: held });
 const exposure = z.union([
   z.looseObject({ day, deload: z.boolean(), sets: z.array(set) }),
   z.looseObject({ day, deload: z.boolean(), value: z.number() }),
