@@ -6,6 +6,7 @@ import { argv } from 'node:process';
 import { type BrowserContext, chromium, type Page } from 'playwright-core';
 import { chromiumPath, phone, quiet } from '../tools/chromium';
 import { serveApp } from '../tools/serve';
+import { engineGoals } from './engine';
 import { begin, measure } from './floor';
 import { probe } from './probe';
 import { type Run, report, table } from './report';
@@ -29,7 +30,7 @@ const n = Number(option('--taps') ?? 300);
 const json = option('--json');
 const sizes = JSON.parse(npm('sizes')) as { floorJsGz: number; precacheGz: number };
 const runs = await measured();
-const goals = report(runs, sizes);
+const goals = [...report(runs, sizes), ...engineGoals()];
 console.log(table(goals, runs));
 if (json !== undefined) writeFileSync(json, `${JSON.stringify({ goals, sizes, runs }, null, 2)}\n`);
 

@@ -15,7 +15,9 @@ const [SEP, OCT, NOV] = ['2026-09-30', '2026-10-20', '2026-11-18'];
 const three = [squat(SEP, 50), squat(OCT, 60), squat(NOV, 55)];
 
 const plain = (text: string | null | undefined): string => (text ?? '').replaceAll('\u00a0', ' ');
-const said = (): string => plain(screen.getByRole('status').textContent);
+const said = (): string =>
+  plain([...screen.getByRole('status').querySelectorAll('p:not(.hint)')].map((p) => p.textContent).join(''));
+const reckoned = (): string => plain(screen.getByRole('status').querySelector('p.hint')?.textContent);
 const chart = (): Element => screen.getByRole('img');
 const stepper = (): Element => screen.getByRole('group', { name: /arrow keys/ });
 const tap = (name: string): unknown => fireEvent.click(screen.getByRole('button', { name }));
@@ -65,6 +67,8 @@ describe('points', () => {
   test('the last session stands under the chart; arrow keys step to the others and stop at the ends', () => {
     openTrend(three);
     expect(said()).toBe(`${dayShort(NOV)}: 55 kg × 5, 2 left`);
+    // seven repetitions in all: 55 kg × ½ (36/30 + 1 + 7/30) = 66.9 kg; within 8 % four times in five (our own choice of what is sure)
+    expect(reckoned()).toBe('that is about 67 kg once (62 to 72)');
     fireEvent.keyDown(stepper(), { key: 'ArrowLeft' });
     expect(said()).toBe(`${dayShort(OCT)}: 60 kg × 5, 2 left`);
     fireEvent.keyDown(stepper(), { key: 'Home' });

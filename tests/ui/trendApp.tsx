@@ -31,6 +31,8 @@ export function openTrend(
     log: {
       exposures: () => told.times,
       loadResults: () => Promise.resolve(),
+      status: () => ({ phase: 'open', seat: 'writer' }),
+      lastAct: () => undefined,
       watch: (_topics: readonly string[], fn: () => void) => {
         told.watchers.push(fn);
         return () => undefined;

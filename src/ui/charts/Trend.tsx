@@ -3,12 +3,13 @@ import { barOf, onBar } from '../../analysis/onTime';
 import { type Day, instantAt } from '../../domain/day';
 import type { Exercise } from '../../domain/exercise';
 import type { Exposure } from '../../domain/exposure';
-import { isLoad, type TargetUnit } from '../../domain/target';
+import { isLoad, type TargetUnit, targetUnits } from '../../domain/target';
 import { toKg } from '../../domain/units';
 import { useApp, useWatch } from '../app';
 import { ANSWERS } from '../findingWords';
 import { Chip, ChipRow } from '../parts/Chip';
 import { TargetPart } from '../people/TargetPart';
+import { plainLines } from '../plainWords';
 import { nothingText, SPAN, storyText, TREND } from '../trendWords';
 import { AheadTable } from './AheadTable';
 import { Answers } from './Answers';
@@ -72,6 +73,10 @@ function Trend({ stream, exercise, exposures, session, began, today }: TrendProp
     <>
       <p class="trend-sentence">{sentence}</p>
       <Answers series={series} findings={findings} told={told} today={today} />
+      {series.length === 0 && exposures.length > 0 && targetUnits(exercise) ? <p class="hint">{ANSWERS.none}</p> : null}
+      {plainLines(visits, frame).map((line) => (
+        <p key={line}>{line}</p>
+      ))}
       {isJudged ? (
         <ChipRow label={TREND.shows}>
           <Chip chosen={shows === 'could'} onTap={() => setShows('could')}>

@@ -1,8 +1,10 @@
 import { useState } from 'preact/hooks';
 import type { Day } from '../../domain/day';
 import type { Exercise } from '../../domain/exercise';
+import type { Side } from '../../domain/set';
 import { couldCaption, knownLine } from '../couldWords';
 import { ANSWERS } from '../findingWords';
+import { singleText } from '../plainWords';
 import { captionText, chartWords, mixedText, TREND, visitLines } from '../trendWords';
 import type { Could } from './could';
 import { chartOf, nearestStop } from './layout';
@@ -90,16 +92,11 @@ export function TrendFigure({ visits, exercise, frame, marked, label, today, cou
         {visitLines(picked, exercise, frame, today).map((line) => (
           <p key={line}>{line}</p>
         ))}
-        {could
-          ? sides
-              .map((side) => knownLine(could, picked.session, side))
-              .filter((line) => line !== '')
-              .map((line) => (
-                <p key={line} class="hint">
-                  {line}
-                </p>
-              ))
-          : null}
+        {smallLines(picked, sides, could, frame).map((line) => (
+          <p key={line} class="hint">
+            {line}
+          </p>
+        ))}
       </div>
       <fieldset class="chips chips-even" aria-label={TREND.step}>
         <button type="button" class="chip" aria-disabled={at === 0} onClick={() => step(at - 1)}>
@@ -113,3 +110,15 @@ export function TrendFigure({ visits, exercise, frame, marked, label, today, cou
     </div>
   );
 }
+
+/** What is reckoned of the session that is picked: what it tells could be done, or its set as a single. */
+const smallLines = (
+  picked: Visit,
+  sides: readonly (Side | undefined)[],
+  could: TrendFigureProps['could'],
+  frame: Frame,
+): readonly string[] =>
+  (could
+    ? sides.map((side) => knownLine(could, picked.session, side))
+    : picked.held.map(({ top }) => singleText(top, top.side, frame))
+  ).filter((line) => line !== '');
