@@ -1,0 +1,172 @@
+import { cleanup, fireEvent, screen } from '@testing-library/preact';
+import { afterEach, describe, expect, test } from 'vitest';
+import { addDays } from '../../src/domain/day';
+import type { Exposure } from '../../src/domain/exposure';
+import type { Target } from '../../src/domain/target';
+import { chanceText } from '../../src/ui/findingWords';
+import { dayShort } from '../../src/ui/format';
+import { kg, on } from './exposures';
+import { openTrend, TODAY } from './trendApp';
+
+afterEach(cleanup);
+
+/* What the sheet says of how an exercise goes. The histories are made up so plainly that anyone would say the same of them. */
+
+const plain = (text: string | null | undefined): string => (text ?? '').replaceAll('\u00a0', ' ');
+const says = (): string => plain(screen.getByRole('region', { name: 'what it says' }).textContent);
+
+/** Twice a week up to the day before today: three sets of five, two left. */
+function squats(loads: readonly number[], more: (n: number) => Partial<Exposure> = () => ({})): readonly Exposure[] {
+  return loads.map((load, n) => {
+    const day = addDays(TODAY, -1 - Math.round((loads.length - 1 - n) * 3.5));
+    const tried = [1, 2, 3].map(() => ({ kg: load, reps: 5, left: 2 }));
+    return on(day, [{ load: kg(load), reps: 5, effort: { value: 2, as: 'left' } }], { tried, ...more(n) });
+  });
+}
+
+const rising = Array.from({ length: 24 }, (_, n) => 80 + n * 0.625);
+const flat = [...Array.from({ length: 12 }, (_, n) => 80 + n), ...Array.from({ length: 14 }, () => 92)];
+
+describe('how it goes', () => {
+  test('three sessions are not enough, and it says how many it takes', () => {
+    openTrend(squats([80, 82, 84]));
+    expect(says()).toContain('Not enough yet (has 3 sessions, needs 6).');
+    expect(says()).toContain('Log 3 more sessions over 11 more days at least.');
+  });
+
+  test('six in a week are not enough either', () => {
+    const week = Array.from({ length: 6 }, (_, n) =>
+      on(addDays(TODAY, n - 6), [{ load: kg(80), reps: 5 }], { tried: [{ kg: 80, reps: 5, left: 2 }] }),
+    );
+    openTrend(week);
+    expect(says()).toContain('Not enough yet (6 sessions or more, but in 5 days; needs 18).');
+  });
+
+  test('a load that rises from week to week grows; seven weeks at one load are flat, with a next act and how sure', () => {
+    openTrend(squats(rising));
+    expect(says()).toContain('Still growing.');
+    expect(says()).not.toContain('lat since');
+    cleanup();
+    openTrend(squats(flat));
+    expect(says()).toMatch(/Flat since [A-Za-z0-9 ]+ \(\d weeks\)\. Change reps, load or rest; judge again on \w{3} /);
+    expect(says()).toMatch(/Flat since .* About (7|8|9) in 10 that this is so, on \d+ sessions\./);
+  });
+
+  test('the same without a word of effort is not called flat', () => {
+    openTrend(
+      squats(flat, () => ({})).map((one) => ({ ...one, tried: (one.tried ?? []).map(({ left: _, ...set }) => set) })),
+    );
+    expect(says()).not.toContain('Flat');
+    expect(says()).toMatch(/No more since .* but effort was noted in 0 of \d+ sessions/);
+    expect(says()).toContain('Note how many reps were left, at least on the last set.');
+  });
+
+  test('where it stands is told with its range; what it rests on stands behind "how sure"', () => {
+    openTrend(squats(flat));
+    // 92 kg × 5 with two left is seven: 92 × (1 + 6/28) / (1 + 4/28) = 97.75 kg for five with nothing left
+    const [, level, low, high] =
+      /About ([\d.]+) kg × 5 could be done with nothing left \(([\d.]+) to ([\d.]+)\)/.exec(says()) ?? [];
+    expect(Math.abs(Number(level) - 97.75)).toBeLessThan(2);
+    expect(Number(low)).toBeLessThan(Number(level));
+    expect(Number(high)).toBeGreaterThan(Number(level));
+    expect(says()).toContain('Judged by 78 sets in 26 sessions.');
+    expect(says()).toContain('Effort was noted on 78 of them');
+    expect(says()).toContain('The range in brackets holds four times in five.');
+    expect(says()).toContain('It is no medical advice.');
+  });
+
+  test('seconds are told by a plain line, and what holds no number by none', () => {
+    const hangs = Array.from({ length: 10 }, (_, n) => on(addDays(TODAY, 7 * n - 70), [{ seconds: 30 + 2 * n }]));
+    openTrend(hangs, 'lib-dead-hang');
+    expect(screen.queryByRole('region', { name: 'what it says' })).toBeNull();
+    expect(screen.getByText('About 2 s more a week (2 s to 2 s), over 10 sessions.')).toBeTruthy();
+    expect(screen.queryByRole('button', { name: 'Set a target' })).toBeNull();
+  });
+});
+
+describe('on time or not', () => {
+  const target = (more: Partial<Target>): Target => ({
+    id: 't1',
+    exercise: 'lib-front-squat',
+    goal: { value: 120, unit: 'kg' },
+    reps: 5,
+    start: { value: 90, unit: 'kg' },
+    from: addDays(TODAY, -50),
+    day: addDays(TODAY, 50),
+    ...more,
+  });
+  const open = (more: Partial<Target> = {}) =>
+    openTrend(squats(flat), 'lib-front-squat', TODAY, { targets: [target(more)] });
+
+  test('half way in time, half way on the bar is needed: 105 kg from 90 to 120', () => {
+    open();
+    expect(says()).toMatch(/Behind by \d(\.5)? kg: today needs 105 kg × 5, now about 9\d(\.5)? kg\./);
+    expect(says()).toMatch(/About 1 in (10|30) to reach 120 kg × 5 by /);
+    cleanup();
+    open({ start: { value: 80, unit: 'kg' }, goal: { value: 100, unit: 'kg' } });
+    expect(says()).toMatch(/Ahead by \d(\.5)? kg: today needs 90 kg × 5/);
+  });
+
+  test('what is there already is told so; a day that is past is told as past', () => {
+    open({ goal: { value: 90, unit: 'kg' }, start: { value: 70, unit: 'kg' } });
+    expect(says()).toContain(`There: 90 kg × 5 is asked for by ${dayShort(addDays(TODAY, 50))}`);
+    cleanup();
+    open({ from: addDays(TODAY, -90), day: addDays(TODAY, -1) });
+    expect(says()).toMatch(
+      /Its day, \d+ Nov, is past; about .* that it could be done now\.|Its day, Nov \d+, is past;/,
+    );
+  });
+
+  test('without a start there is a chance, and no line to be on', () => {
+    open({ start: undefined as never });
+    expect(says()).not.toContain('today needs');
+    expect(says()).toContain('to reach 120 kg × 5 by');
+  });
+});
+
+describe('the chart of what could be done', () => {
+  test('lays band, forecast and goal over the sessions; the table has the same, and what lies ahead', () => {
+    const targets: Target[] = [
+      {
+        id: 't1',
+        exercise: 'lib-front-squat',
+        goal: { value: 110, unit: 'kg' },
+        reps: 5,
+        start: { value: 90, unit: 'kg' },
+        from: addDays(TODAY, -50),
+        day: addDays(TODAY, 50),
+      },
+    ];
+    openTrend(squats(flat), 'lib-front-squat', TODAY, { targets });
+    const chart = screen.getByRole('img');
+    for (const shape of ['band', 'level', 'fan', 'ahead', 'needed', 'goal'])
+      expect(chart.querySelector(`.trend-${shape}`)?.getAttribute('d'), shape).toMatch(/^M[\d.,LMZ-]+$/);
+    fireEvent.click(screen.getByRole('button', { name: 'As a table' }));
+    const [sessions, ahead] = screen.getAllByRole('table');
+    expect([...(sessions?.querySelectorAll('thead th') ?? [])].map((cell) => cell.textContent)).toEqual([
+      'Day',
+      'Held',
+      'Tells',
+      'Could do',
+      'Effort',
+    ]);
+    expect(sessions?.querySelectorAll('tbody tr')).toHaveLength(26);
+    expect(plain(ahead?.querySelector('tbody tr:last-child')?.textContent)).toContain('110 kg');
+    fireEvent.click(screen.getByRole('button', { name: 'What was held' }));
+    expect(screen.getAllByRole('table')).toHaveLength(1);
+  });
+});
+
+test('chances are told in words, never surer than 29 in 30', () => {
+  expect([0, 0.02, 0.04, 0.06, 0.14, 0.5, 0.74, 0.96, 1].map(chanceText)).toEqual([
+    'about 1 in 30',
+    'about 1 in 30',
+    'about 1 in 30',
+    'about 1 in 10',
+    'about 1 in 10',
+    'about 5 in 10',
+    'about 7 in 10',
+    'about 29 in 30',
+    'about 29 in 30',
+  ]);
+});
