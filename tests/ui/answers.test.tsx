@@ -157,6 +157,23 @@ describe('the chart of what could be done', () => {
   });
 });
 
+test('what days before the chart need is not drawn: nothing reaches over the labels on its left', () => {
+  const early: Target = {
+    id: 't1',
+    exercise: 'lib-front-squat',
+    goal: { value: 110, unit: 'kg' },
+    reps: 5,
+    start: { value: 60, unit: 'kg' },
+    from: addDays(TODAY, -300),
+    day: addDays(TODAY, 50),
+  };
+  openTrend(squats(rising), 'lib-front-squat', TODAY, { targets: [early] });
+  const chart = screen.getByRole('img');
+  const [first] = chart.querySelectorAll('circle.trend-point');
+  const from = Number(/^M([\d.]+),/.exec(chart.querySelector('.trend-needed')?.getAttribute('d') ?? '')?.[1]);
+  expect(from).toBeCloseTo(Number(first?.getAttribute('cx')), 1);
+});
+
 test('chances are told in words, never surer than 29 in 30', () => {
   expect([0, 0.02, 0.04, 0.06, 0.14, 0.5, 0.74, 0.96, 1].map(chanceText)).toEqual([
     'about 1 in 30',

@@ -61,7 +61,8 @@ function Trend({ stream, exercise, exposures, session, began, today }: TrendProp
   const frame = frameOf(exercise, exposures);
   const inSpan = within(exposures, span, today);
   const visits = visitsOf(inSpan, frame);
-  const judged = useJudged(stream, exercise, exposures, { from: dayOfFirst(inSpan), today });
+  const from = dayOfFirst(inSpan);
+  const judged = useJudged(stream, exercise, exposures, { from, today });
   const { series, findings, until } = judged;
   const isJudged = series.some(({ points }) => points.some(({ measured }) => measured !== undefined));
   const could = isJudged && shows === 'could' ? couldOf(visits, series, frame.unit) : undefined;
@@ -101,7 +102,10 @@ function Trend({ stream, exercise, exposures, session, began, today }: TrendProp
           label={sentence}
           today={today}
           could={
-            could && { ...could, overlay: overlayOf(series, (value) => inFrame(value, series, frame.unit), until) }
+            could && {
+              ...could,
+              overlay: overlayOf(series, (value) => inFrame(value, series, frame.unit), { from: from ?? today, until }),
+            }
           }
         />
       ) : (

@@ -33,8 +33,12 @@ export type OverlayShapes = {
   readonly goal: { readonly x: number; readonly y: number } | undefined;
 };
 
-/** Returns what is laid over, given series and how a value on the bar is written in the chart's unit; nothing behind `until` is drawn. */
-export function overlayOf(series: readonly SideSeries[], inUnit: (value: number) => number, until: Day): Overlay {
+/** Returns what is laid over, given series and how a value on the bar is written in the chart's unit; nothing before `from` or behind `until` is drawn. */
+export function overlayOf(
+  series: readonly SideSeries[],
+  inUnit: (value: number) => number,
+  { from, until }: { readonly from: Day; readonly until: Day },
+): Overlay {
   const ranged = (day: Day, band: { mean: number; lo80: number; hi80: number }): Ranged => ({
     day,
     mean: inUnit(band.mean),
@@ -50,18 +54,21 @@ export function overlayOf(series: readonly SideSeries[], inUnit: (value: number)
       line: points.flatMap(({ day, band }) => (band ? [ranged(day, band)] : [])),
       fan: fan.filter(({ day }) => day <= until).map(({ day, band }) => ranged(day, band)),
     })),
-    needed: clippedTo(needed, until).map(({ day, value }) => ({ day, value: inUnit(value) })),
+    needed: clippedTo(needed, from, until).map(({ day, value }) => ({ day, value: inUnit(value) })),
     goal: target && last && target.day <= until ? { day: target.day, value: inUnit(last.value) } : undefined,
   };
 }
 
-/** The part of the straight line that ends by a day. */
-function clippedTo(needed: SideSeries['needed'], until: Day): SideSeries['needed'] {
-  const [from, to] = needed;
-  if (!from || !to || to.day <= until) return needed;
-  if (from.day >= until) return [];
-  const share = daysBetween(from.day, until) / daysBetween(from.day, to.day);
-  return [from, { day: until, value: from.value + (to.value - from.value) * share }];
+/** The part of the straight line between two days. */
+function clippedTo([begin, end]: SideSeries['needed'], from: Day, until: Day): SideSeries['needed'] {
+  if (!begin || !end || begin.day >= end.day) return [];
+  const first = begin.day < from ? from : begin.day;
+  const last = end.day > until ? until : end.day;
+  const at = (day: Day): number => {
+    const share = daysBetween(begin.day, day) / daysBetween(begin.day, end.day);
+    return begin.value + (end.value - begin.value) * share;
+  };
+  return first < last ? [first, last].map((day) => ({ day, value: at(day) })) : [];
 }
 
 /** Returns every value that has to have room on the axis. */
