@@ -4,7 +4,15 @@ import type { Exposure } from '../domain/exposure';
 import type { Side } from '../domain/set';
 import type { LoadUnit } from '../domain/units';
 import { type Followed, follow, judgedNow, stallSince } from './follow';
-import { type Body, type Coverage, currentTracks, massOn, type TrackStop, type TrackWay, tracksOf } from './track';
+import {
+  type Body,
+  type Coverage,
+  currentTracks,
+  massNotedFor,
+  type TrackStop,
+  type TrackWay,
+  tracksOf,
+} from './track';
 import type { TrendStatus } from './trend';
 import { SAID } from './trendModel';
 
@@ -47,6 +55,8 @@ export type End = {
   readonly unit: LoadUnit;
   /** Kg of one's own body that is moved, where loads are added to it. */
   readonly own?: number;
+  /** The day the body mass for it was noted for. */
+  readonly massFrom?: Day;
   readonly coverage: Coverage;
 };
 
@@ -81,7 +91,7 @@ export function endOf(exercise: string, followed: Followed, body: Body): End | u
   const stalledOn = stops.findLast((one) => one.status === 'stalled')?.stop.day;
   const returned = returnedOn(stops.map(({ stop }) => stop.day));
   const reps = way === 'degrees' ? undefined : usualReps(followed);
-  const mass = way === 'system' && body.share !== undefined ? massOn(body, day) : undefined;
+  const mass = way === 'system' ? massNotedFor(body, day) : undefined;
   return {
     exercise,
     ...(side ? { side } : {}),
@@ -105,7 +115,7 @@ export function endOf(exercise: string, followed: Followed, body: Body): End | u
     perWeek: paceOf(stops.map(({ stop }) => stop.day)),
     ...(reps === undefined ? {} : { reps }),
     unit: unitIn(followed),
-    ...(mass === undefined || body.share === undefined ? {} : { own: mass * body.share }),
+    ...(mass && body.share !== undefined ? { own: mass.kg * body.share, massFrom: mass.day } : {}),
     coverage,
   };
 }

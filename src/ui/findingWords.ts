@@ -201,14 +201,21 @@ export function coverageLines(
     ...(end.status !== 'none' && end.perWeek > 0 && end.perWeek <= SELDOM
       ? ['At about one session a week a stall shows late.']
       : []),
-    ...(end.own === undefined
-      ? []
-      : [`Own body: ${barText(end.own, 'held', { ...told, perHand: false })} of it is moved.`]),
+    ...bodyLines(end, told),
   ];
   return lines.map(capital);
 }
 
 const SELDOM = 1.2;
+/** Days after which a body mass is told to be old (METHODS.md §2). */
+const MASS_DAYS = 28;
+
+function bodyLines({ own, massFrom, day }: End, told: Told): readonly string[] {
+  if (own === undefined || massFrom === undefined) return [];
+  const moved = `Of the body ${barText(own, 'held', { ...told, perHand: false })} are moved: a share from published segment masses.`;
+  const isOld = daysBetween(massFrom, day) > MASS_DAYS;
+  return isOld ? [moved, `The body mass is from ${dayShort(massFrom)}, more than four weeks before.`] : [moved];
+}
 
 export const ANSWERS = {
   sure: 'How sure',
