@@ -4,6 +4,7 @@ import { findingsOf } from '../analysis/findings';
 import { seriesOf } from '../analysis/series';
 import { type ClientRecord, exercisesOf, readStudio, type Studio } from '../analysis/studio';
 import { addDays, type Day, instantAt, isDay } from '../domain/day';
+import { dayOf } from '../domain/exposure';
 import { admitRow } from '../merge/door';
 import { erasedStream } from '../merge/erased';
 import { type ExportFault, readExport } from '../merge/exportLines';
@@ -74,10 +75,11 @@ function analysed(client: ClientRecord, studio: Studio, asOf: Day) {
 
 const AHEAD_WEEKS = [0, 2, 4, 8];
 
-/** The day of the last session in the file. */
+/** The day of the last session in the file; of one whose start is not told, that of its first set. */
 const lastDay = ({ clients }: Studio): Day | undefined =>
   clients
-    .flatMap(({ sessions }) => sessions.flatMap(({ start }) => (start && isDay(start.day) ? start.day : [])))
+    .flatMap(({ sessions }) => sessions.flatMap(({ start, sets }) => start ?? sets[0]?.at ?? []))
+    .map(dayOf)
     .sort()
     .at(-1);
 
