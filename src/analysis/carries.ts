@@ -1,5 +1,6 @@
 import type { Day } from '../domain/day';
 import { toKg, toMetres } from '../domain/units';
+import { sumOf } from './stats/spread';
 import type { Asked } from './tonnage';
 import { inOrder, weekOf } from './weeks';
 
@@ -41,8 +42,8 @@ export function carries({ sessions, exercises, firstDay }: Omit<Asked, 'body'>):
       if (set.unread.length > 0 || parts.includes(undefined)) own.not += 1;
       else
         own.done.push({
-          kgM: sum(parts.map((one) => one?.kgM ?? 0)),
-          metres: sum(parts.map((one) => one?.metres ?? 0)),
+          kgM: sumOf(parts.map((one) => one?.kgM ?? 0)),
+          metres: sumOf(parts.map((one) => one?.metres ?? 0)),
         });
     }
   }
@@ -50,12 +51,10 @@ export function carries({ sessions, exercises, firstDay }: Omit<Asked, 'body'>):
     .map(({ exercise, week, done, not }) => ({
       exercise,
       week,
-      ...(done.length > 0 ? { kgM: sum(done.map((one) => one.kgM)) } : {}),
-      metres: sum(done.map((one) => one.metres)),
+      ...(done.length > 0 ? { kgM: sumOf(done.map((one) => one.kgM)) } : {}),
+      metres: sumOf(done.map((one) => one.metres)),
       sets: done.length,
       not,
     }))
     .sort((a, b) => (a.week === b.week ? (a.exercise < b.exercise ? -1 : 1) : a.week < b.week ? -1 : 1));
 }
-
-const sum = (values: readonly number[]): number => values.toSorted((a, b) => a - b).reduce((all, one) => all + one, 0);

@@ -2,6 +2,7 @@ import type { Day } from '../domain/day';
 import type { Exercise } from '../domain/exercise';
 import type { SessionRecord } from '../domain/session';
 import { movedIn, type OwnBody } from './moved';
+import { sumOf } from './stats/spread';
 import { inOrder } from './weeks';
 
 /*
@@ -43,5 +44,5 @@ export function relativeVolume(
     }
   }
   if (weighed.length === 0) return undefined;
-  return { reps: weighed.sort((a, b) => a - b).reduce((sum, one) => sum + one, 0), sets: weighed.length, not };
+  return { reps: sumOf(weighed), sets: weighed.length, not };
 }

@@ -2,6 +2,7 @@ import type { Day } from '../domain/day';
 import type { Exercise } from '../domain/exercise';
 import type { SessionRecord } from '../domain/session';
 import { movedIn, type NotMoved, type OwnBody, STALE_DAYS } from './moved';
+import { sumOf } from './stats/spread';
 import { type FirstDay, inOrder, weekOf } from './weeks';
 
 /*
@@ -109,10 +110,6 @@ function finish({ exercise, week, sums, left, right, sessions, not, shares, stal
     stale,
   };
 }
-
-// in rising order, so that the last digit does not hang on the order of records
-const sumOf = (values: readonly number[]): number =>
-  values.toSorted((a, b) => a - b).reduce((sum, one) => sum + one, 0);
 
 const byWeek = (a: TonnageWeek, b: TonnageWeek): number =>
   a.week === b.week ? (a.exercise < b.exercise ? -1 : 1) : a.week < b.week ? -1 : 1;

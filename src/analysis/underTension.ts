@@ -2,6 +2,7 @@ import type { Exercise } from '../domain/exercise';
 import type { SessionRecord } from '../domain/session';
 import { secondsOfTempo } from '../domain/setUp';
 import { toKg } from '../domain/units';
+import { sumOf } from './stats/spread';
 
 /*
  * Time under tension in seconds: what was held, or repetitions × the seconds of a tempo (METHODS §3). Without a noted tempo, or with a part of it "as
@@ -46,11 +47,9 @@ export function underTension(
   }
   if (times.length === 0) return undefined;
   return {
-    seconds: sum(times),
-    ...(held.length > 0 ? { kgSeconds: sum(held) } : {}),
+    seconds: sumOf(times),
+    ...(held.length > 0 ? { kgSeconds: sumOf(held) } : {}),
     sets: times.length,
     not,
   };
 }
-
-const sum = (values: readonly number[]): number => values.toSorted((a, b) => a - b).reduce((all, one) => all + one, 0);
