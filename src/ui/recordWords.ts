@@ -46,6 +46,7 @@ const FIELD: Readonly<Record<string, string>> = {
   order: 'place in the order',
   length: 'heights and distances',
   firstDay: 'first day of the week',
+  start: 'start',
 };
 
 /** Fields that are called by their own names. */
@@ -80,7 +81,7 @@ export function pathWords(kind: string, path: string): string {
   if (kind === 'settings') return last ?? path;
   if (head === 'days') return `day of the week: ${parts[1]}`;
   if (head === 'hides') return 'what is hidden';
-  if (kind === 'role' && head === 'targets') return `target: ${parts.length === 2 ? 'whole' : (last ?? parts[2])}`;
+  if (kind === 'role' && head === 'targets') return parts.length === 2 ? 'target' : `target: ${last ?? parts[2]}`;
   if (kind !== 'session' && kind !== 'template') return path;
   if (head === 'arrival') return `before we start: ${parts[1]}`;
   if (head === 'signs') return 'stop sign';
@@ -122,7 +123,6 @@ const KIND: Readonly<Record<string, string>> = {
   client: 'client',
   template: 'template',
   restriction: 'restriction',
-  role: 'targets',
   otherWork: 'other work',
   result: 'body mass',
   exercise: 'exercise',

@@ -50,6 +50,9 @@ describe('paths in words', () => {
     ['client', 'setUps/e1/height', 'set-up: height'],
     ['settings', 'devices/abc/name', 'name of a device'],
     ['settings', 'load', 'load'],
+    ['role', 'targets/t1', 'target'],
+    ['role', 'targets/t1/goal', 'target: goal'],
+    ['role', 'targets/t1/from', 'target: begin'],
   ])('%s %s is “%s”', (kind, path, said) => expect(pathWords(kind, path)).toBe(said));
 
   test.each([
