@@ -101,6 +101,13 @@ describe('a stall', () => {
     expect(isHeadsUp(one)).toBe(true);
   });
 
+  test('never lasts since before the second-last best: two that rise again after it, and it is young', () => {
+    const [again, twice] = [91.25, 92.5];
+    const late = first(log([...plateau(20), again, twice]));
+    expect(late).toMatchObject({ type: 'stalled', since: dayAt(session(32)) });
+    expect(late.evidence).toHaveLength(2);
+  });
+
   test('rests on the last 24 sessions at the most', () => {
     const long = log(plateau(40));
     expect(first(long).evidence).toEqual(long.slice(-24).map(({ session: name }) => name));
@@ -124,6 +131,9 @@ describe('a stall', () => {
     expect(quiet).toMatchObject({ type: 'untold', next: { type: 'note-effort' } });
     expect(quiet.type === 'untold' && quiet.since >= SECOND_LAST_BEST).toBe(true);
     expect(isHeadsUp(quiet)).toBe(false);
+    // nor where it was told in two sessions of five
+    const seldom = plateau(24).map((kg, n) => on(session(n), FRONT_SQUAT, [lift(kg, 5, n % 5 < 2 ? 2 : undefined)]));
+    expect(first(seldom).type).toBe('untold');
     // told of half of the sets it is
     const half = (kg: number): readonly Held[] => [lift(kg, 5, 2), lift(kg, 5)];
     expect(first(log(plateau(24), { told: half })).type).toBe('stalled');

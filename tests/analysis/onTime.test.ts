@@ -124,6 +124,9 @@ describe('how a target stands', () => {
     const sure = end({ lo80: 126, hi80: 126 });
     expect(standingOn(target(), sure, dayAt(50))).toMatchObject({ verdict: 'ahead', chance: 1 });
     expect(standingOn(target(), sure, dayAt(60))).toMatchObject({ verdict: 'behind', chance: 0 });
+    // just what is needed is enough
+    const just = target({ start: kg(126), goal: kg(140), reps: 1 });
+    expect(standingOn(just, sure, dayAt(0))).toMatchObject({ verdict: 'ahead', by: 0, chance: 1 });
   });
 
   test('while no level is known nothing is said', () => {
