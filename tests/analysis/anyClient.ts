@@ -196,7 +196,7 @@ export const clientOf = (
 ): ClientRecord => ({ stream: 'c1', alias: 'Client Slate', sessions, masses, targets });
 
 /** Returns what a client's exercises are analysed from. */
-export const recordsOf = (client: ClientRecord) => exercisesOf(client, { clients: [client], exercises }, '9999-12-31');
+export const recordsOf = (client: ClientRecord) => exercisesOf(client, { clients: [client], exercises });
 
 /** Returns all that is said of a client on a day. */
 export function analysed(client: ClientRecord, today: Day) {
@@ -205,6 +205,7 @@ export function analysed(client: ClientRecord, today: Day) {
   const series = records.flatMap((one) =>
     seriesOf(one, {
       targets: client.targets,
+      today,
       fanDays: ({ day }, target) => [day, addDays(day, 56), ...(target ? [target.day] : [])],
     }),
   );

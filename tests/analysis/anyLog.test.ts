@@ -186,7 +186,7 @@ test('the random logs are worth something: they have doubts, growth, both sides,
 
 test('an exercise that only one session tells of says so, and nothing else', () => {
   const one = sessionOn(dayAt(0), FRONT_SQUAT, [lift(100, 5, 2)]);
-  const { findings, series } = analysed(clientOf([one]), TODAY);
+  const { findings, series } = analysed(clientOf([one]), dayAt(20));
   expect(findings.map(({ type }) => type)).toEqual(['not-enough']);
   expect(series[0]?.fan).toEqual([]);
   expect(series[0]?.points.map(({ status, band }) => [status, band])).toEqual([['none', undefined]]);

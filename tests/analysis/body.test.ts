@@ -92,12 +92,17 @@ describe('by what is moved, or by reps', () => {
     for (const track of tracksOf(PULL_UP, some, body)) expect(track.coverage.noMass, track.way).toBe(0);
   });
 
-  test('each side has a way of its own', () => {
+  test('both sides go by one way, or they could not be set beside each other', () => {
     const one = (n: number, side: 'left' | 'right', kg: number) => on(n, PULL_UP, [{ ...added(kg, 5, 2), side }]);
     const some = [one(0, 'left', 0), one(1, 'right', 5), one(2, 'left', 0), one(3, 'right', 5)];
     expect(currentTracks(tracksOf(PULL_UP, some, body)).map(({ side, way }) => [side, way])).toEqual([
-      ['left', 'reps'],
+      ['left', 'system'],
       ['right', 'system'],
+    ]);
+    const bare = [one(0, 'left', 0), one(1, 'right', 0)];
+    expect(currentTracks(tracksOf(PULL_UP, bare, body)).map(({ side, way }) => [side, way])).toEqual([
+      ['left', 'reps'],
+      ['right', 'reps'],
     ]);
   });
 });
