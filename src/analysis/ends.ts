@@ -3,16 +3,8 @@ import type { Exercise } from '../domain/exercise';
 import type { Exposure } from '../domain/exposure';
 import type { Side } from '../domain/set';
 import type { LoadUnit } from '../domain/units';
-import { type Followed, follow, judgedNow, stallSince } from './follow';
-import {
-  type Body,
-  type Coverage,
-  currentTracks,
-  massNotedFor,
-  type TrackStop,
-  type TrackWay,
-  tracksOf,
-} from './track';
+import { type Followed, type FollowedStop, follow, judgedNow, stallSince } from './follow';
+import { type Body, type Coverage, currentTracks, massNotedFor, type TrackWay, tracksOf } from './track';
 import type { TrendStatus } from './trend';
 import { SAID } from './trendModel';
 
@@ -35,14 +27,17 @@ export type End = {
   readonly status: TrendStatus;
   readonly pStall: number;
   readonly slope: number;
+  readonly slopeSd: number;
   readonly level?: number;
   readonly lo80?: number;
   readonly hi80?: number;
-  /** Where a stall may be: the session it lasts since, and the sessions from there on. */
+  /** Where a stall may be: the session it lasts since. */
   readonly since?: { readonly session: string; readonly day: Day };
+  /** The sessions of a stall, else the latest; the last 24 at the most. */
   readonly evidence: readonly string[];
-  /** Of how many of these it was told what was left. */
+  /** In how many of these what was left was counted, and how many were measured by. */
   readonly told: number;
+  readonly measured: number;
   /** The last day on which it was called stalled. */
   readonly stalledOn?: Day;
   /** The first session after a long break, while what it did is not worn off. */
@@ -84,7 +79,7 @@ export function endOf(exercise: string, followed: Followed, body: Body): End | u
   if (!last || !judged) return undefined;
   const { side, way, variant, coverage } = track;
   const { session, day } = last.stop;
-  const { level, lo80, hi80, status, pStall, slopePerWeek } = judged;
+  const { level, lo80, hi80, status, pStall, slopePerWeek, slopeSd } = judged;
   const isDoubted = status === 'stalled' || status === 'watch';
   const since = isDoubted ? stallSince(followed) : undefined;
   const evidence = evidenceOf(followed, since?.session);
@@ -104,12 +99,14 @@ export function endOf(exercise: string, followed: Followed, body: Body): End | u
     status,
     pStall,
     slope: slopePerWeek,
+    slopeSd,
     ...(level === undefined ? {} : { level }),
     ...(lo80 === undefined ? {} : { lo80 }),
     ...(hi80 === undefined ? {} : { hi80 }),
     ...(since ? { since: { session: since.session, day: since.day } } : {}),
-    evidence: evidence.map(({ session: one }) => one),
-    told: evidence.filter(({ isTold }) => isTold).length,
+    evidence: evidence.map(({ stop }) => stop.session),
+    told: evidence.filter(({ stop }) => stop.isTold).length,
+    measured: evidence.filter(({ seen }) => seen.use === 'measured').length,
     ...(stalledOn === undefined ? {} : { stalledOn }),
     ...(returned === undefined ? {} : { returned }),
     perWeek: paceOf(stops.map(({ stop }) => stop.day)),
@@ -121,10 +118,10 @@ export function endOf(exercise: string, followed: Followed, body: Body): End | u
 }
 
 /** The sessions a finding rests on: those of the stall, else the least that a status needs. */
-function evidenceOf({ stops }: Followed, since: string | undefined): readonly TrackStop[] {
+function evidenceOf({ stops }: Followed, since: string | undefined): readonly FollowedStop[] {
   const from = since === undefined ? -1 : stops.findIndex(({ stop }) => stop.session === since);
   const own = from >= 0 ? stops.slice(from) : stops.slice(-SAID.fewest);
-  return own.slice(-MOST_EVIDENCE).map(({ stop }) => stop);
+  return own.slice(-MOST_EVIDENCE);
 }
 
 const MOST_EVIDENCE = 24;
@@ -172,11 +169,7 @@ function usualReps({ track, stops }: Followed): number | undefined {
   return usual?.[0];
 }
 
-/** Returns a day of the usual pace at which a change can be judged: two weeks from today on the weekday of the last session. */
-export function retestDay({ day }: Pick<End, 'day'>, today: Day): Day {
-  const from = day > today ? today : day;
-  const weeks = Math.ceil((daysBetween(from, today) + RETEST_DAYS) / 7);
-  return addDays(from, weeks * 7);
-}
+/** Returns the day at which a change can be judged: two weeks after the last session. */
+export const retestDay = ({ day }: Pick<End, 'day'>): Day => addDays(day, RETEST_DAYS);
 
 const RETEST_DAYS = 14;

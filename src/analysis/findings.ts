@@ -3,6 +3,7 @@ import type { Side } from '../domain/set';
 import type { Target } from '../domain/target';
 import { type End, retestDay } from './ends';
 import { isJudgedBy, type Standing, standingOn } from './onTime';
+import { normalCdf } from './stats/normal';
 import { SAID } from './trendModel';
 
 /*
@@ -10,9 +11,10 @@ import { SAID } from './trendModel';
  * the screen's. One ranking for all.
  */
 
-/** What to do next. `retest`: a day to judge it by. */
+/** What to do next. `retest`: the day by which a change can be judged; past, it is the next session. */
 export type NextAct =
   | { readonly type: 'change'; readonly retest: Day }
+  | { readonly type: 'look-into'; readonly retest: Day }
   | { readonly type: 'wait'; readonly sessions: number }
   | { readonly type: 'rethink' }
   | { readonly type: 'ease-in'; readonly until: Day }
@@ -38,8 +40,10 @@ export type Finding = Said &
     | { readonly type: 'maybe-stalled'; readonly since: Day; readonly end: End }
     | { readonly type: 'picking-up'; readonly since: Day; readonly end: End }
     | { readonly type: 'returning'; readonly since: Day; readonly end: End }
-    | { readonly type: 'growing' | 'steady'; readonly end: End }
-    /** Flat, as far as can be told; but what was left was hardly told, and the plan may have asked for no more. */
+    | { readonly type: 'growing' | 'steady' | 'falling'; readonly end: End }
+    /** Not done for so long that nothing is known of it any more. */
+    | { readonly type: 'not-lately'; readonly end: End }
+    /** No more was done; but what was left was hardly counted, and the plan may have asked for no more. */
     | { readonly type: 'untold'; readonly since: Day; readonly end: End }
     | {
         readonly type: 'not-enough';
@@ -48,22 +52,32 @@ export type Finding = Said &
         readonly days: number;
         readonly end: End;
       }
-    | { readonly type: Standing['verdict']; readonly target: Target; readonly standing: Standing; readonly end: End }
+    /** `past`: its day is behind us; what is needed is the goal. */
+    | {
+        readonly type: Standing['verdict'] | 'past';
+        readonly target: Target;
+        readonly standing: Standing;
+        readonly end: End;
+      }
   );
 
 /** Weeks after a stall in which growth is told as such. */
 const PICKING_UP_DAYS = 28;
-/** An exercise that was not done for so long is not told of today. */
+/** Of an exercise that was not done for so long nothing is said but that. */
 const STALE_DAYS = 42;
 /** Days in a status's least span. */
 const LEAST_DAYS = Math.ceil(SAID.weeks * 7);
 
+/** How sure it has to be that it goes one way. */
+const SURE = 0.65;
+
 /** Returns how each exercise stands, and how each target does, as of a day; the most pressing first. */
 export function findingsOf(ends: readonly End[], targets: readonly Target[], today: Day): readonly Finding[] {
-  const found = ends.flatMap((end) => [
-    trendFinding(end, today),
-    ...targets.flatMap((target) => targetFinding(target, end, today) ?? []),
-  ]);
+  const found = ends.flatMap((end): readonly Finding[] =>
+    daysBetween(end.day, today) > STALE_DAYS
+      ? [notLately(end)]
+      : [trendFinding(end), ...targets.flatMap((target) => targetFinding(target, end, today) ?? [])],
+  );
   return ranked(found, targets, today);
 }
 
@@ -78,9 +92,9 @@ export function ranked(found: readonly Finding[], targets: readonly Target[], to
   );
 }
 
-/** What is flat where it should be needs nothing, and what is flat ahead of its time can wait. */
+/** What is flat or falls where it should be needs nothing, and ahead of its time it can wait. */
 function rankOf(one: Finding, found: readonly Finding[]): number {
-  if (one.type !== 'stalled' && one.type !== 'maybe-stalled') return RANK[one.type];
+  if (one.type !== 'stalled' && one.type !== 'maybe-stalled' && one.type !== 'falling') return RANK[one.type];
   const isAt = (verdict: Standing['verdict']): boolean =>
     found.some((other) => other.type === verdict && other.end === one.end);
   if (isAt('reached')) return RANK.steady;
@@ -90,6 +104,7 @@ function rankOf(one: Finding, found: readonly Finding[]): number {
 const RANK: Readonly<Record<Finding['type'], number>> = {
   stalled: 7,
   behind: 6,
+  falling: 6,
   'maybe-stalled': 5,
   returning: 4,
   'picking-up': 3,
@@ -99,7 +114,9 @@ const RANK: Readonly<Record<Finding['type'], number>> = {
   'on-time': 1,
   steady: 1,
   untold: 1,
+  past: 1,
   'not-enough': 0,
+  'not-lately': 0,
 };
 
 /** 1 for a target due now, 0 for none within half a year. */
@@ -109,59 +126,84 @@ function nearness(one: Finding, targets: readonly Target[], today: Day): number 
   return ahead.length === 0 ? 0 : Math.max(0, 1 - Math.min(...ahead) / 182);
 }
 
-/** Returns the one that matters today: a heads-up of an exercise that is still done, else something that goes well; undefined for neither. */
-export function headsUp(found: readonly Finding[], today: Day): Finding | undefined {
-  const lately = found.filter((one) => daysBetween(one.day, today) <= STALE_DAYS);
-  return lately.find((one) => rankOf(one, found) > RANK.steady);
-}
+/** Returns the one that matters today: a heads-up, else something that goes well; undefined for neither. */
+export const headsUp = (found: readonly Finding[]): Finding | undefined =>
+  found.find((one) => rankOf(one, found) > RANK.steady);
 
 /** Returns whether a finding is one that asks for something to be done. */
 export const isHeadsUp = (one: Finding): boolean => RANK[one.type] >= 4;
 
-function trendFinding(end: End, today: Day): Finding {
-  const { exercise, side, day, pStall, status, evidence } = end;
-  const said = { exercise, ...(side ? { side } : {}), day, evidence, end };
+const saidOf = ({ exercise, side, day, evidence }: End) => ({ exercise, ...(side ? { side } : {}), day, evidence });
+
+const notLately = (end: End): Finding => ({
+  type: 'not-lately',
+  ...saidOf(end),
+  end,
+  certainty: 1,
+  next: { type: 'keep-on' },
+});
+
+function trendFinding(end: End): Finding {
+  const { day, pStall, status, evidence } = end;
+  const said = { ...saidOf(end), end };
   if (status === 'none') {
     const [has, needs] = [end.used, SAID.fewest];
-    const next = {
-      type: 'log-more',
-      sessions: Math.max(0, needs - has),
-      days: Math.max(0, LEAST_DAYS - end.span),
-    } as const;
-    return { type: 'not-enough', ...said, certainty: 1, has, needs, days: end.span, next };
+    const [sessions, days] = [Math.max(0, needs - has), Math.max(0, LEAST_DAYS - end.span)];
+    return {
+      type: 'not-enough',
+      ...said,
+      certainty: 1,
+      has,
+      needs,
+      days: end.span,
+      next: { type: 'log-more', sessions, days },
+    };
   }
-  const isDoubted = status === 'stalled' || status === 'watch';
-  if (isDoubted && end.returned !== undefined) {
-    const next = { type: 'ease-in', until: retestDay(end, today) } as const;
-    return { type: 'returning', ...said, certainty: 1, since: end.returned, next };
-  }
+  if (status === 'ok') return goingFinding(end);
+  if (end.returned !== undefined)
+    return {
+      type: 'returning',
+      ...said,
+      certainty: 1,
+      since: end.returned,
+      next: { type: 'ease-in', until: retestDay(end) },
+    };
   const since = end.since?.day ?? day;
-  // a load that was not raised and an effort that nobody told: who can say that no more was possible?
-  if (isDoubted && end.told * 2 < evidence.length)
+  // a load that was not raised and an effort that nobody counted: who can say that no more was possible?
+  if (end.told * 2 < evidence.length || end.measured * 2 < evidence.length)
     return { type: 'untold', ...said, certainty: 1, since, next: { type: 'note-effort' } };
-  if (status === 'stalled') {
-    const next = { type: 'change', retest: retestDay(end, today) } as const;
-    return { type: 'stalled', ...said, certainty: pStall, since, next };
-  }
-  if (status === 'watch') {
-    // two weeks at the client's own pace
-    const sessions = Math.max(2, Math.min(6, Math.round(end.perWeek * 2)));
-    return { type: 'maybe-stalled', ...said, certainty: pStall, since, next: { type: 'wait', sessions } };
-  }
-  const certainty = 1 - pStall;
+  if (status === 'stalled')
+    return { type: 'stalled', ...said, certainty: pStall, since, next: { type: 'change', retest: retestDay(end) } };
+  // two weeks at the client's own pace
+  const sessions = Math.max(2, Math.min(6, Math.round(end.perWeek * 2)));
+  return { type: 'maybe-stalled', ...said, certainty: pStall, since, next: { type: 'wait', sessions } };
+}
+
+/** Of what is not flat: which way it goes, where that is sure. */
+function goingFinding(end: End): Finding {
+  const said = { ...saidOf(end), end };
+  const up = end.slopeSd > 0 ? normalCdf(end.slope / end.slopeSd) : end.slope > 0 ? 1 : end.slope < 0 ? 0 : 0.5;
+  if (1 - up >= SURE)
+    return { type: 'falling', ...said, certainty: 1 - up, next: { type: 'look-into', retest: retestDay(end) } };
   const next = { type: 'keep-on' } as const;
+  if (up < SURE) return { type: 'steady', ...said, certainty: Math.max(up, 1 - up), next };
   const { stalledOn } = end;
-  if (stalledOn !== undefined && end.slope > 0 && daysBetween(stalledOn, day) <= PICKING_UP_DAYS)
-    return { type: 'picking-up', ...said, certainty, since: stalledOn, next };
-  return { type: end.slope > 0 ? 'growing' : 'steady', ...said, certainty, next };
+  if (stalledOn !== undefined && daysBetween(stalledOn, end.day) <= PICKING_UP_DAYS)
+    return { type: 'picking-up', ...said, certainty: up, since: stalledOn, next };
+  return { type: 'growing', ...said, certainty: up, next };
 }
 
 function targetFinding(target: Target, end: End, today: Day): Finding | undefined {
   const standing = isJudgedBy(target, end) && end.status !== 'none' ? standingOn(target, end, today) : undefined;
   if (!standing) return undefined;
-  const { exercise, side, day, evidence } = end;
-  const { verdict, chance } = standing;
-  const certainty = verdict === 'behind' ? 1 - chance : verdict === 'on-time' ? Math.max(chance, 1 - chance) : chance;
-  const next = { type: verdict === 'behind' ? 'rethink' : 'keep-on' } as const;
-  return { type: verdict, exercise, ...(side ? { side } : {}), day, certainty, evidence, next, target, standing, end };
+  const { verdict, chance, goalChance } = standing;
+  const isPast = target.day < today;
+  const certainty = {
+    reached: goalChance,
+    ahead: chance,
+    behind: 1 - chance,
+    'on-time': Math.max(chance, 1 - chance),
+  }[verdict];
+  const next = { type: verdict === 'behind' && !isPast ? 'rethink' : 'keep-on' } as const;
+  return { type: isPast ? 'past' : verdict, ...saidOf(end), certainty, next, target, standing, end };
 }

@@ -64,14 +64,18 @@ export type Standing = {
   readonly needed: number;
   /** Above 0: ahead by so much. */
   readonly by: number;
-  /** The chance that the level is at least what is needed, 0–1. */
+  /** The chance that the level is at least what is needed, and that it is at least the goal, 0–1. */
   readonly chance: number;
+  readonly goalChance: number;
 };
 
 /** How sure it has to be that it is one way or the other. */
 const SURE = 0.65;
 
-/** Returns how a target stands on a day; undefined without a start, or while no level is known. */
+/**
+ * Returns how a target stands on a day, by the level after the last session; undefined without a start, or while no level is known. Behind the
+ * target's day the goal is what is needed.
+ */
 export function standingOn(target: Target, end: End, day: Day): Standing | undefined {
   const needed = neededOn(target, day);
   const { level, lo80, hi80 } = end;
@@ -81,7 +85,21 @@ export function standingOn(target: Target, end: End, day: Day): Standing | undef
   const sd = (high - low) / (2 * normalQuantile(0.9));
   const above = (value: number): number => (sd > 0 ? normalCdf((now - value) / sd) : now >= value ? 1 : 0);
   const chance = above(needed);
-  const isReached = above(amountOf(target.goal)) >= SURE;
-  const verdict = isReached ? 'reached' : chance >= SURE ? 'ahead' : chance <= 1 - SURE ? 'behind' : 'on-time';
-  return { verdict, now, lo80: low, hi80: high, needed, by: now - needed, chance };
+  const goalChance = above(amountOf(target.goal));
+  const verdict = goalChance >= SURE ? 'reached' : chance >= SURE ? 'ahead' : chance <= 1 - SURE ? 'behind' : 'on-time';
+  return { verdict, now, lo80: low, hi80: high, needed, by: now - needed, chance, goalChance };
 }
+
+/** Returns the target that is drawn and told of an end: the next one that can be judged by it, else the last of those that are past. */
+export function targetOf(
+  targets: readonly Target[],
+  end: Pick<End, 'exercise' | 'way'>,
+  today: Day,
+): Target | undefined {
+  const own = byDay(targets.filter((one) => isJudgedBy(one, end)));
+  return own.find(({ day }) => day >= today) ?? own.at(-1);
+}
+
+/** Returns targets with the nearest day first. */
+export const byDay = (targets: readonly Target[]): readonly Target[] =>
+  [...targets].sort((a, b) => (a.day < b.day ? -1 : a.day > b.day ? 1 : a.id < b.id ? -1 : 1));

@@ -4,7 +4,7 @@ import type { Target } from '../domain/target';
 import type { End } from './ends';
 import { endOf } from './ends';
 import { bandAt, bandOn, type Followed, follow, judgedNow } from './follow';
-import { barOf, engineTarget, isJudgedBy, neededOn, onBar } from './onTime';
+import { barOf, engineTarget, neededOn, onBar, targetOf } from './onTime';
 import type { ExerciseRecord } from './studio';
 import { type Coverage, currentTracks, type TrackWay, tracksOf } from './track';
 import type { TrendStatus } from './trend';
@@ -51,6 +51,7 @@ export type SeriesOf = {
   /** Draws bands of sessions on these days alone. */
   readonly from?: Day;
   readonly targets: readonly Target[];
+  readonly today: Day;
   /** The days the fan is drawn at. */
   readonly fanDays: (end: End, target: Target | undefined) => readonly Day[];
 };
@@ -58,26 +59,29 @@ export type SeriesOf = {
 /** Returns the series of each side of an exercise as it is done now; empty where the engine judges nothing of it. */
 export function seriesOf(
   { exercise, exposures, body }: ExerciseRecord,
-  { from, targets, fanDays }: SeriesOf,
+  { from, targets, today, fanDays }: SeriesOf,
 ): readonly SideSeries[] {
-  return currentTracks(tracksOf(exercise, exposures, body)).flatMap((track) => {
+  const known = currentTracks(tracksOf(exercise, exposures, body)).flatMap((track) => {
     const followed = follow(track);
     const end = endOf(exercise.id, followed, body);
-    if (!end) return [];
-    const target = targets.find((one) => isJudgedBy(one, end));
-    return [sideSeries(followed, end, { from, target, fanDays })];
+    return end ? [{ followed, end, target: targetOf(targets, end, today) }] : [];
   });
+  const [first] = known;
+  if (!first) return [];
+  // both sides for as many reps, or they could not be set beside each other
+  const reps = first.target?.reps ?? shownReps(first.end);
+  return known.map(({ followed, end, target }) => sideSeries(followed, end, { from, target, reps, fanDays }));
 }
 
 type Asked = {
+  readonly reps: number;
   readonly from: Day | undefined;
   readonly target: Target | undefined;
   readonly fanDays: SeriesOf['fanDays'];
 };
 
-function sideSeries(followed: Followed, end: End, { from, target, fanDays }: Asked): SideSeries {
+function sideSeries(followed: Followed, end: End, { from, target, reps, fanDays }: Asked): SideSeries {
   const { side, way, variant, coverage } = followed.track;
-  const reps = target?.reps ?? shownReps(end);
   const bar = barOf(end, reps);
   const read = (band: Band): Band => ({
     mean: onBar(band.mean, bar),

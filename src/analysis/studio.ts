@@ -8,6 +8,7 @@ import { SHIPPED_EXERCISES } from '../domain/library';
 import { readSessions, type SessionRecord } from '../domain/session';
 import { readTargets, type Target } from '../domain/target';
 import { toKg } from '../domain/units';
+import { byDay } from './onTime';
 import { type Body, NO_BODY } from './track';
 
 /*
@@ -57,7 +58,7 @@ export function readStudio(rows: readonly ShownRow[]): Studio {
         stream,
         alias: client.alias,
         sessions: readSessions(of('session')),
-        targets: of('role').flatMap(({ values }) => readTargets(values)),
+        targets: byDay(of('role').flatMap(({ values }) => readTargets(values))),
         masses: of('result').flatMap(({ values }) => readBodyMass(values) ?? []),
       },
     ];
@@ -65,6 +66,17 @@ export function readStudio(rows: readonly ShownRow[]): Studio {
   clients.sort((a, b) => (a.stream < b.stream ? -1 : 1));
   return { clients, exercises };
 }
+
+/** Returns a client as was known by a day: without what was done, noted or aimed at later. */
+export const knownBy = (client: ClientRecord, day: Day): ClientRecord => ({
+  ...client,
+  sessions: client.sessions.filter((session) => {
+    const when = session.start ?? session.sets[0]?.at;
+    return when !== undefined && dayOf(when) <= day;
+  }),
+  targets: client.targets.filter(({ from }) => from <= day),
+  masses: client.masses.filter((one) => one.day <= day),
+});
 
 /** Returns what is known of a body for an exercise: the share of it that is moved, and its masses in kg. */
 export function bodyOf(exercise: Pick<Exercise, 'id' | 'holds'>, masses: readonly BodyMass[]): Body {
@@ -83,15 +95,14 @@ export type ExerciseRecord = {
   readonly body: Body;
 };
 
-/** Returns every exercise that a client did by a day, by its id; one that is in no library is left out. */
-export function exercisesOf(client: ClientRecord, { exercises }: Studio, asOf: Day): readonly ExerciseRecord[] {
+/** Returns every exercise that a client did, by its id; one that is in no library is left out. */
+export function exercisesOf(client: ClientRecord, { exercises }: Studio): readonly ExerciseRecord[] {
   const ids = [...new Set(client.sessions.flatMap((session) => session.exercises))].sort();
   return ids.flatMap((id) => {
     const exercise = exercises.get(id);
     if (!exercise) return [];
     const exposures = client.sessions
       .flatMap((session) => exposureOf(session, id) ?? [])
-      .filter((one) => dayOf(one) <= asOf)
       .sort((a, b) => a.at - b.at || (a.session < b.session ? -1 : 1));
     return exposures.length === 0 ? [] : [{ exercise, exposures, body: bodyOf(exercise, client.masses) }];
   });

@@ -3,6 +3,7 @@ import type { Exercise } from '../domain/exercise';
 import { byDay, dayOf, type Exposure } from '../domain/exposure';
 import type { Side } from '../domain/set';
 import type { Tried } from '../domain/tried';
+import { MOST_REPS } from './repMax';
 import type { TrendKind } from './trendModel';
 import type { TrendExposure, TrendSet } from './trendObserve';
 
@@ -25,7 +26,7 @@ export type TrackStop = {
   readonly day: Day;
   readonly exposure: Exposure;
   readonly judged: TrendExposure;
-  /** Whether what was left was told of its last set, or of half of its sets; degrees need no telling. */
+  /** Whether what was left was counted in its last set, or in half of its sets; degrees need no counting. */
   readonly isTold: boolean;
 };
 
@@ -54,8 +55,6 @@ export type Coverage = {
 const USUAL_LEFT = { reps: 2, weight: 3 } as const;
 /** How far what was left may lie from what is usual, reps (our own choice). */
 const UNTOLD_SD = 1.5;
-/** The published formulas hold to 15 reps at the most; beyond, no 1RM is told. */
-const MOST_REPS = 15;
 /** Days are counted from here. */
 const ORIGIN: Day = '2000-01-01';
 
@@ -130,15 +129,18 @@ function add(track: Building, exposure: Exposure, tried: readonly Tried[], body:
     track.stops.push({ ...stop, judged: { day: dayNumber(day), deload: false, value }, isTold: true });
     return;
   }
-  const counted = tried.flatMap((one) => setOf(track, one, day, body) ?? []);
+  const counted = tried.flatMap((one) => {
+    const set = setOf(track, one, day, body);
+    return set ? [{ set, isNoted: one.left !== undefined }] : [];
+  });
   // a set that could have been more tells less than those that were told
-  const exact = counted.filter(({ atLeast }) => !atLeast);
-  const sets = exact.length > 0 ? exact : counted;
-  if (sets.length === 0) return;
+  const exact = counted.filter(({ set }) => !set.atLeast);
+  const used = exact.length > 0 ? exact : counted;
+  if (used.length === 0) return;
+  const sets = used.map(({ set }) => set);
   track.coverage.sets += sets.length;
-  const told = sets.filter(({ unsure }) => unsure === undefined).length;
-  track.coverage.told += told;
-  const isTold = told * 2 >= sets.length || sets.at(-1)?.unsure === undefined;
+  track.coverage.told += used.filter(({ isNoted }) => isNoted).length;
+  const isTold = sets.filter(isCounted).length * 2 >= sets.length || sets.slice(-1).some(isCounted);
   for (const { left, least } of tried) {
     if (left === undefined || least) continue;
     track.left.count += 1;
@@ -146,6 +148,9 @@ function add(track: Building, exposure: Exposure, tried: readonly Tried[], body:
   }
   track.stops.push({ ...stop, judged: { day: dayNumber(day), deload: false, sets }, isTold });
 }
+
+/** Neither a guess nor a least. */
+const isCounted = ({ unsure, atLeast }: TrendSet): boolean => unsure === undefined && !atLeast;
 
 function setOf(track: Building, one: Tried, day: Day, body: Body): TrendSet | undefined {
   const { kg, reps, left, least } = one;
@@ -201,19 +206,19 @@ const THESE_DAYS = 6;
  * is moved where load is added these days, else by reps.
  */
 export function currentTracks(tracks: readonly Track[]): readonly Track[] {
-  const [latest] = tracks;
-  if (!latest) return [];
-  return SIDES.flatMap((side) => {
+  const sides = SIDES.map((side) => {
     const own = tracks.filter((track) => track.side === side);
-    const variant = own[0]?.variant;
-    const same = own.filter((track) => track.variant === variant);
-    const system = same.find(({ way }) => way === 'system');
-    const isLoaded = system?.stops
-      .slice(-THESE_DAYS)
-      .some(({ exposure }) => exposure.tried?.some((one) => one.side === side && one.kg !== undefined));
-    const track = isLoaded ? system : same.find(({ way }) => way !== 'system');
-    return track ?? [];
+    return own.filter((track) => track.variant === own[0]?.variant);
   });
+  // both sides by one scale, or they could not be set beside each other
+  const isLoaded = sides.some((own) => own.some(isLoadedLately));
+  return sides.flatMap((own) => own.find(({ way }) => (way === 'system') === isLoaded) ?? []);
 }
+
+const isLoadedLately = ({ way, side, stops }: Track): boolean =>
+  way === 'system' &&
+  stops
+    .slice(-THESE_DAYS)
+    .some(({ exposure }) => exposure.tried?.some((one) => one.side === side && one.kg !== undefined));
 
 const SIDES = ['left', 'right', undefined] as const;

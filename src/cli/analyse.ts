@@ -2,7 +2,7 @@ import { createReadStream } from 'node:fs';
 import { argv, stderr, stdout } from 'node:process';
 import { findingsOf } from '../analysis/findings';
 import { seriesOf } from '../analysis/series';
-import { type ClientRecord, exercisesOf, readStudio, type Studio } from '../analysis/studio';
+import { type ClientRecord, exercisesOf, knownBy, readStudio, type Studio } from '../analysis/studio';
 import { addDays, type Day, instantAt, isDay } from '../domain/day';
 import { dayOf } from '../domain/exposure';
 import { admitRow } from '../merge/door';
@@ -58,16 +58,16 @@ function take(rows: Map<string, Row>, raw: unknown): boolean {
   return true;
 }
 
-function analysed(client: ClientRecord, studio: Studio, asOf: Day) {
+function analysed(all: ClientRecord, studio: Studio, asOf: Day) {
+  const client = knownBy(all, asOf);
   const { stream, alias, targets } = client;
-  const series = exercisesOf(client, studio, asOf).flatMap((one) =>
-    seriesOf(one, { targets, fanDays: ({ day }) => AHEAD_WEEKS.map((weeks) => addDays(day, 7 * weeks)) }).map(
-      (side) => ({
-        exercise: one.exercise.id,
-        name: one.exercise.name,
-        ...side,
-      }),
-    ),
+  const fanDays = ({ day }: { readonly day: Day }) => AHEAD_WEEKS.map((weeks) => addDays(day, 7 * weeks));
+  const series = exercisesOf(client, studio).flatMap((one) =>
+    seriesOf(one, { targets, today: asOf, fanDays }).map((side) => ({
+      exercise: one.exercise.id,
+      name: one.exercise.name,
+      ...side,
+    })),
   );
   const ends = series.map(({ end }) => end);
   return { stream, alias, targets, findings: findingsOf(ends, targets, asOf), series };

@@ -37,7 +37,7 @@ export function triedIn(sets: readonly SetRecord[]): { readonly tried: readonly 
 
 function triedOf(set: SetRecord): Tried | undefined {
   if (set.kind === 'assisted' || set.tally || set.unread.length > 0) return undefined;
-  if (set.assist || set.band !== undefined || set.pin !== undefined) return undefined;
+  if (set.assist?.value || set.band !== undefined || set.pin !== undefined) return undefined;
   const side = set.side ? { side: set.side } : {};
   if (set.degrees !== undefined) return { ...side, degrees: set.degrees };
   const left = set.reps ? leftIn(set) : undefined;

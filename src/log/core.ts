@@ -41,9 +41,8 @@ export type Core = {
   absorbing: Promise<unknown>;
   /** Series being read or made now, so that none is read twice at once. */
   readonly reading: Set<string>;
-  /** Clients whose ends are being worked out, and those whose ends are all to be. */
+  /** Clients whose ends are being worked out. */
   readonly reckoning: Set<string>;
-  readonly reckonAll: Set<string>;
   /** Rows in the store that this version cannot read, as `stream/id`. */
   readonly unreadable: Set<string>;
   /** Folding, one session after the other: each starts from the series the last one left. */

@@ -4,34 +4,47 @@ import { bodyMasses } from './bodyMasses';
 import type { Core } from './core';
 import { seriesKey, streamRange } from './keys';
 import { readResults } from './read';
-import { SERIES_VERSION } from './series';
+import { SERIES_VERSION, type SeriesRow } from './series';
 import { exercise } from './views';
 
 /**
- * Returns how a client's exercises stand: those that are `due` worked out from their series, the others as they were known; without `due`, all of
- * them anew. Undefined where the series cannot be read, or are to be made anew themselves. Body masses are read where a load was added to a body.
+ * Returns how a client's exercises stand: those that are `due` worked out from their series, the others as they were known; all of them where none
+ * was known before. Undefined where something cannot be read, or the series are to be made anew themselves. Body masses are read where a load was
+ * added to a body.
  */
 export async function endsAfter(
   core: Core,
   stream: string,
-  due: readonly string[] | undefined,
+  due: readonly string[],
 ): Promise<readonly End[] | undefined> {
-  const stored = await core.connection.read((db) => db.getAll('series', streamRange(stream)));
-  if (!stored || stored.some(({ version }) => version !== SERIES_VERSION)) return undefined;
-  // what was folded and is not stored yet is in memory
-  const rows = stored.map((row) => core.series.get(seriesKey(stream, row.exercise)) ?? row);
+  const rows = await seriesRows(core, stream);
+  if (!rows || rows.some(({ version }) => version !== SERIES_VERSION)) return undefined;
   const own = rows.find((row) => row.exercise === '');
-  const wanted = due && own?.ends ? due : undefined;
-  const asked = rows.filter((row) => row.exercise !== '' && (wanted?.includes(row.exercise) ?? true));
-  if (asked.some(({ times }) => times.some(({ tried }) => tried?.some(({ kg }) => kg !== undefined))))
-    await readResults(core, stream);
-  const masses = bodyMasses(core.memory, stream);
-  const made = asked.flatMap((row) => {
-    const found = exercise(core.memory, row.exercise);
-    return found ? endsOf(found, row.times, bodyOf(found, masses)) : [];
+  const asked = rows.flatMap((row) => {
+    const found =
+      row.exercise === '' || (own?.ends && !due.includes(row.exercise))
+        ? undefined
+        : exercise(core.memory, row.exercise);
+    return found ? [{ found, times: row.times }] : [];
   });
-  const others = wanted ? (own?.ends ?? []).filter((end) => !wanted.includes(end.exercise)) : [];
+  const isLoaded = asked.some(
+    ({ found, times }) =>
+      found.holds === 'body' && times.some(({ tried }) => tried?.some(({ kg }) => kg !== undefined)),
+  );
+  if (isLoaded && !(await readResults(core, stream))) return undefined;
+  const masses = bodyMasses(core.memory, stream);
+  const made = asked.flatMap(({ found, times }) => endsOf(found, times, bodyOf(found, masses)));
+  const others = (own?.ends ?? []).filter((end) => !due.includes(end.exercise));
   return [...others, ...made].sort(byName);
+}
+
+/** The stored rows, and what was folded and may not be stored yet. */
+async function seriesRows(core: Core, stream: string): Promise<readonly SeriesRow[] | undefined> {
+  const stored = await core.connection.read((db) => db.getAll('series', streamRange(stream)));
+  if (!stored) return undefined;
+  const rows = new Map(stored.map((row) => [seriesKey(stream, row.exercise), row]));
+  for (const [key, row] of core.series) if (row.stream === stream) rows.set(key, row);
+  return [...rows.values()];
 }
 
 const byName = (a: End, b: End): number => {

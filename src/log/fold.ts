@@ -7,7 +7,7 @@ import type { Core } from './core';
 import { unpackRow } from './encode';
 import { keyOf, nameOf, type RowKey, seriesKey, streamRange } from './keys';
 import { STALE, sessionIdOf } from './openSessions';
-import { reckonEnds } from './reckon';
+import { dueIn, reckonEnds } from './reckon';
 import {
   buildSeries,
   foldExposure,
@@ -50,9 +50,6 @@ async function fold(core: Core, rows: readonly RowName[]): Promise<void> {
     await putSeries(core, series);
     reckonEnds(core, stream);
   }
-  // with another body mass, loads that were added to it are another thing
-  for (const stream of new Set(rows.flatMap((name) => (name.kind === 'result' ? name.stream : []))))
-    reckonEnds(core, stream, 'all');
 }
 
 const isRunning = (core: Core, stream: string, id: string): boolean => {
@@ -145,8 +142,9 @@ export function exposures(core: Core, stream: string, exercise: string): readonl
 export function ends(core: Core, stream: string): readonly End[] | undefined {
   const row = seriesRow(core, stream, '');
   if (!row) return undefined;
-  if (row.due?.length) reckonEnds(core, stream);
-  return row.due?.length ? undefined : (row.ends ?? []);
+  if (dueIn(core, row).length === 0) return row.ends ?? [];
+  reckonEnds(core, stream);
+  return undefined;
 }
 
 /** Returns the exercises of a client's sessions, each with the starts of those that held it; undefined until all series are read. */
@@ -212,10 +210,14 @@ export function refold(core: Core): Promise<void> {
         const [own, id] = nameOf(key);
         if (own === stream && !isRunning(core, own, id) && isStored(core, own, id)) core.open.remove(key);
       }
-      await putSeries(core, series, [[STALE, [...core.stale]]]);
+      await putSeries(core, series, [staleMark(core)]);
+      reckonEnds(core, stream);
     }
   });
 }
+
+/** The mark by which the next start knows which clients' series are to be made anew. */
+export const staleMark = (core: Core): [string, Json] => [STALE, [...core.stale]];
 
 async function putSeries(core: Core, made: readonly SeriesRow[], meta: readonly [string, Json][] = []): Promise<void> {
   // the client may have been erased while they were made [M10]

@@ -5,7 +5,7 @@ import { fail, type Result } from '../domain/result';
 import { emptyRow, type Json, type Row, type RowName } from '../merge/row';
 import type { Core } from './core';
 import { isOfErased } from './erased';
-import { ends, exposures, foldEnded, lastTimes, usedExercises } from './fold';
+import { ends, exposures, foldEnded, lastTimes, refold, staleMark, usedExercises } from './fold';
 import { keyOf, nameOf, type RowKey } from './keys';
 import { sessionIdOf } from './openSessions';
 import type { SaveFault, Work } from './queue';
@@ -120,7 +120,11 @@ export function logOver(core: Core, ready: Promise<void>): Log {
     const names = rows.map(({ name }) => name);
     const sessions = names.flatMap((name) => (name.kind === 'session' ? (memory.get(keyOf(name)) ?? []) : []));
     const added = core.open.add(sessions.map((row) => keyOf({ stream: row.stream, id: sessionIdOf(row) })));
-    const meta = added ? { meta: core.open.stored() } : {};
+    // with another body mass, loads that were added to it are another thing: what is kept of them is behind until it is made anew
+    const weighed = names.flatMap((name) => (name.kind === 'result' ? name.stream : []));
+    for (const stream of weighed) core.stale.add(stream);
+    const told = [...(added ? core.open.stored() : []), ...(weighed.length > 0 ? [staleMark(core)] : [])];
+    const meta = told.length > 0 ? { meta: new Map(told) } : {};
     const saving = queue.push({ rows: new Set(names.map(keyOf)), ...more, ...meta });
     void saving.then((result) => {
       draw();
@@ -133,7 +137,9 @@ export function logOver(core: Core, ready: Promise<void>): Log {
   function foldSaved(result: Result<void, SaveFault>, names: readonly RowName[]): Promise<void> | undefined {
     const missed = result.ok && isFoldMissed ? core.open.keys().flatMap((key) => memory.get(key) ?? []) : [];
     isFoldMissed = !result.ok;
-    return result.ok ? foldEnded(core, [...names, ...missed]) : undefined;
+    if (!result.ok) return undefined;
+    const folded = foldEnded(core, [...names, ...missed]);
+    return core.stale.size > 0 ? folded.then(() => refold(core)) : folded;
   }
 
   function retry(): Saving {

@@ -71,10 +71,11 @@ async function readSessionFrom(db: Database, core: Core, stream: string, id: str
   return stored.every((row) => !core.unreadable.has(keyOf(row)));
 }
 
-/** Reads all results of a client into memory. */
-export async function readResults(core: Core, stream: string): Promise<void> {
+/** Reads all results of a client into memory. Returns whether they could be read. */
+export async function readResults(core: Core, stream: string): Promise<boolean> {
   const stored = await core.connection.read((db) => db.getAll('results', streamRange(stream)));
   absorbStored(core, stored ?? []);
+  return stored !== undefined;
 }
 
 /** Reads rows by key again and merges them into memory: another tab wrote them, or the fate of a write is not known. */

@@ -1,6 +1,7 @@
 import type { Core } from './core';
 import { seriesKey } from './keys';
 import type { SeriesRow } from './series';
+import { exercise } from './views';
 import { seriesTopic } from './watch';
 
 /*
@@ -8,52 +9,39 @@ import { seriesTopic } from './watch';
  * What is due stands in the client's own series row, so that a kill loses nothing of it.
  */
 
-/** Stands for every exercise in what is due. */
-export const ALL_DUE = '*';
-
-/** Works out what is due of a client; `all`: every exercise. It is done at once, or after what is being worked out now. */
-export function reckonEnds(core: Core, stream: string, all?: 'all'): void {
-  if (all) core.reckonAll.add(stream);
+/** Works out what is due of a client: at once, or after what is being worked out now. */
+export function reckonEnds(core: Core, stream: string): void {
   if (core.reckoning.has(stream)) return;
   core.reckoning.add(stream);
-  void reckon(core, stream).finally(() => core.reckoning.delete(stream));
+  void reckon(core, stream);
 }
+
+/** Returns what is due of a client's own row and can be worked out: an exercise that is not in the library yet waits until it comes. */
+export const dueIn = (core: Core, { due = [] }: SeriesRow): readonly string[] =>
+  due.filter((one) => exercise(core.memory, one));
 
 async function reckon(core: Core, stream: string): Promise<void> {
-  for (;;) {
-    const before = await ownRow(core, stream);
-    if (!before || core.memory.isErased(stream)) return;
-    if (core.reckonAll.delete(stream)) {
-      await put(core, { ...before, due: [ALL_DUE] });
-      continue;
-    }
-    if (!before.due?.length) return;
-    const ends = await worked(core, stream, before.due);
-    if (!ends || core.memory.isErased(stream)) return;
-    // where a session was folded meanwhile, what was worked out may be of the day before
-    if (core.series.get(seriesKey(stream, '')) === before) await put(core, { ...before, ends, due: [] });
-  }
-}
-
-async function ownRow(core: Core, stream: string): Promise<SeriesRow | undefined> {
   const key = seriesKey(stream, '');
-  const stored = core.series.has(key) ? undefined : await core.connection.read((db) => db.get('series', [stream, '']));
-  if (stored && !core.series.has(key)) core.series.set(key, stored);
-  return core.series.get(key);
-}
-
-function put(core: Core, row: SeriesRow): Promise<unknown> {
-  const key = seriesKey(row.stream, '');
-  core.series.set(key, row);
-  core.watchers.tell(seriesTopic(row.stream));
-  return core.queue.push({ series: new Map([[key, row]]) });
+  for (;;) {
+    const before = core.series.get(key);
+    const due = before && !core.memory.isErased(stream) ? dueIn(core, before) : [];
+    const ends = due.length > 0 ? await worked(core, stream, due) : undefined;
+    if (!before || !ends || core.memory.isErased(stream)) break;
+    // where a session was folded meanwhile, what was worked out may be of the day before
+    if (core.series.get(key) !== before) continue;
+    const row = { ...before, ends, due: (before.due ?? []).filter((one) => !due.includes(one)) };
+    core.series.set(key, row);
+    core.watchers.tell(seriesTopic(stream));
+    await core.queue.push({ series: new Map([[key, row]]) });
+  }
+  core.reckoning.delete(stream);
 }
 
 /** Returns how the exercises stand; undefined where the rows cannot be read, or the engine not be loaded. Then it stays due. */
 async function worked(core: Core, stream: string, due: readonly string[]) {
   try {
     const { endsAfter } = await import('./ends');
-    return await endsAfter(core, stream, due.includes(ALL_DUE) ? undefined : due);
+    return await endsAfter(core, stream, due);
   } catch {
     return undefined;
   }

@@ -92,7 +92,6 @@ function createCore(name: string, world: World, nextFrame: NextFrame): Core {
     wholeSeries: new Set(),
     stale: new Set(),
     reckoning: new Set(),
-    reckonAll: new Set(),
     passing: new Set(),
     importing: false,
     absorbing: Promise.resolve(),

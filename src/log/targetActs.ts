@@ -1,3 +1,4 @@
+import { byDay } from '../analysis/onTime';
 import { instantAt } from '../domain/day';
 import { newId } from '../domain/ids';
 import { ok, type Result } from '../domain/result';
@@ -15,8 +16,7 @@ import { shownOf } from './views';
 
 /** Returns a client's targets, the nearest day first. */
 export function targets(log: Pick<Log, 'ofKind'>, stream: string): readonly Target[] {
-  const found = rolesOf(log, stream).flatMap((row) => readTargets(shownOf(row)));
-  return found.sort((a, b) => (a.day < b.day ? -1 : a.day > b.day ? 1 : a.id < b.id ? -1 : 1));
+  return byDay(rolesOf(log, stream).flatMap((row) => readTargets(shownOf(row))));
 }
 
 /** Sets a target of an exercise, from today on. */

@@ -1,57 +1,31 @@
 import type { End } from '../analysis/ends';
 import type { Finding } from '../analysis/findings';
+import { isJudgedBy } from '../analysis/onTime';
 import type { SideSeries } from '../analysis/series';
+import { SAID } from '../analysis/trendModel';
 import { type Day, dayOfWeek, daysBetween } from '../domain/day';
 import type { Exercise } from '../domain/exercise';
 import type { Side } from '../domain/set';
-import { isLoad, type Target } from '../domain/target';
-import { type LoadUnit, toKg } from '../domain/units';
-import { countOf, dayShort, number } from './format';
+import type { Target } from '../domain/target';
+import {
+  amountWithUnit,
+  barText,
+  chanceText,
+  fromTo,
+  goalText,
+  rangeText,
+  roundedOnBar,
+  type Told,
+  timesText,
+  toldOf,
+} from './barWords';
+import { countOf } from './format';
 import { SIDE } from './setWords';
+import { dayText } from './trendWords';
 
 /*
  * Every English word of what the analysis finds: how an exercise goes, whether a target is on time, how sure that is, and what to do next.
  */
-
-/** How numbers are told: loads in which unit, of one of a pair or not. */
-export type Told = { readonly unit: LoadUnit; readonly perHand: boolean };
-
-/** Returns how the numbers of an end are told. */
-export const toldOf = ({ perHand }: Pick<Exercise, 'perHand'>, { unit }: Pick<End, 'unit'>): Told => ({
-  unit,
-  perHand,
-});
-
-/** Returns a number on the bar in its unit, rounded to what can be loaded or counted: `57.5 kg`, `+10 kg`, `8.5 reps`, `41°`. */
-export function barText(value: number, way: End['way'], told: Told): string {
-  return `${amountText(value, way, told)}${unitText(way, told)}`;
-}
-
-function amountText(value: number, way: End['way'], { unit }: Told): string {
-  if (way === 'reps') return number(Math.round(value * 2) / 2);
-  if (way === 'degrees') return number(Math.round(value));
-  const inUnit = unit === 'kg' ? Math.round(value * 2) / 2 : Math.round(value / toKg({ value: 1, unit: 'lb' }));
-  if (way === 'held') return number(inUnit);
-  return inUnit < 0 ? `−${number(-inUnit)}` : `+${number(inUnit)}`;
-}
-
-const unitText = (way: End['way'], { unit, perHand }: Told): string =>
-  way === 'reps'
-    ? ' reps'
-    : way === 'degrees'
-      ? '°'
-      : `\u00a0${unit}${perHand && way === 'held' ? ' in each hand' : ''}`;
-
-/** `× 5`, for loads; nothing for what is counted otherwise. */
-const timesText = (way: End['way'], reps: number): string =>
-  way === 'reps' || way === 'degrees' ? '' : reps === 1 ? ' once' : `\u00a0×\u00a0${reps}`;
-
-/** Returns how likely something is, in words: `about 7 in 10`; never surer than 29 in 30, either way. */
-export function chanceText(chance: number): string {
-  if (!(chance >= 0.05)) return 'about 1 in 30';
-  if (chance > 0.95) return 'about 29 in 30';
-  return `about ${Math.min(9, Math.max(1, Math.round(chance * 10)))} in 10`;
-}
 
 const sideWord = (side: Side | undefined): string => (side ? `${SIDE[side]}: ` : '');
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
@@ -61,37 +35,69 @@ const weeksText = (from: Day, to: Day): string => {
 };
 
 /** Returns what is found, in one sentence without the exercise's name: `Flat since 12 Oct (6 weeks).` */
-export function findingText(one: Finding, told: Told): string {
-  return capital(`${sideWord(one.side)}${saidOf(one, told)}`);
+export function findingText(one: Finding, told: Told, today: Day): string {
+  return capital(`${sideWord(one.side)}${saidOf(one, told, today)}`);
 }
 
-function saidOf(one: Finding, told: Told): string {
+function saidOf(one: Finding, told: Told, today: Day): string {
   switch (one.type) {
     case 'stalled':
-      return `flat since ${dayShort(one.since)} (${weeksText(one.since, one.day)}).`;
+      return `flat since ${dayText(one.since, today)} (${weeksText(one.since, one.day)}).`;
     case 'maybe-stalled':
-      return `maybe flat since ${dayShort(one.since)}.`;
+      return `maybe flat since ${dayText(one.since, today)}.`;
     case 'picking-up':
       return 'picking up after a flat time.';
     case 'returning':
-      return `returning from a break since ${dayShort(one.since)}: too early to call it flat.`;
+      return `returning from a break since ${dayText(one.since, today)}: too early to call it flat.`;
     case 'growing':
       return 'still growing.';
+    case 'falling':
+      return 'going down.';
     case 'steady':
       return 'no clear change.';
     case 'untold':
-      return `no more since ${dayShort(one.since)}, but effort was noted in ${one.end.told} of ${countOf(one.evidence.length, 'session')}: the plan may have asked for no more.`;
+      return `no more since ${dayText(one.since, today)}, but ${countOf(Math.min(one.end.told, one.end.measured), 'session')} of ${one.evidence.length} tell how much more was possible: the plan may have asked for no more.`;
     case 'not-enough':
       return notEnoughText(one);
-    case 'reached':
-      return `there: ${goalText(one.target)} is asked for by ${dayShort(one.target.day)}, now ${nowText(one, told)}.`;
-    case 'ahead':
-      return `ahead by ${gapText(one, told)}: today needs ${neededText(one, told)}, now ${nowText(one, told)}.`;
-    case 'behind':
-      return `behind by ${gapText(one, told)}: today needs ${neededText(one, told)}, now ${nowText(one, told)}.`;
-    case 'on-time':
-      return `on time: today needs ${neededText(one, told)}, now ${nowText(one, told)}.`;
+    case 'not-lately':
+      return `not done since ${dayText(one.day, today)}: nothing newer is known.`;
+    default:
+      return onTimeText(one, told, today);
   }
+}
+
+type OfTarget = Extract<Finding, { target: Target }>;
+
+/** `behind by 3 kg for 95 kg × 5 by 20 Dec: today needs 91 kg, now about 88 kg.` */
+function onTimeText(one: OfTarget, told: Told, today: Day): string {
+  const { target, standing, end } = one;
+  const goal = `${goalText(target, told.perHand)} by ${dayText(target.day, today)}`;
+  const at = daysBetween(one.day, today) > RECENT_DAYS ? `on ${dayText(one.day, today)}` : 'now';
+  const now = `${at} about ${barText(standing.now, end.way, told)}`;
+  const needs = `today needs ${barText(standing.needed, end.way, told)}`;
+  switch (one.type) {
+    case 'reached':
+      return `there: ${goal}; ${now}.`;
+    case 'past':
+      return `${goal} is past; ${now}.`;
+    case 'on-time':
+      return `on time for ${goal}: ${needs}, ${now}.`;
+    default: {
+      const gap = gapText(one, told);
+      // less than can be loaded or counted is no gap
+      if (gap === undefined) return `on time for ${goal}: ${needs}, ${now}.`;
+      return `${one.type} by ${gap} for ${goal}: ${needs}, ${now}.`;
+    }
+  }
+}
+
+/** Days for which a level is called that of now. */
+const RECENT_DAYS = 8;
+
+/** The gap between two numbers as they are told; undefined where they are told alike. A gap of loads has no sign of its own. */
+function gapText({ standing, end: { way } }: OfTarget, told: Told): string | undefined {
+  const gap = Math.abs(roundedOnBar(standing.now, way, told) - roundedOnBar(standing.needed, way, told));
+  return gap === 0 ? undefined : amountWithUnit(gap, way === 'system' ? 'held' : way, { ...told, perHand: false });
 }
 
 function notEnoughText({ has, needs, days }: Extract<Finding, { type: 'not-enough' }>): string {
@@ -99,33 +105,19 @@ function notEnoughText({ has, needs, days }: Extract<Finding, { type: 'not-enoug
   return `not enough yet (${countOf(needs, 'session')} or more, but in ${countOf(days, 'day')}; needs 18).`;
 }
 
-type OfTarget = Extract<Finding, { target: Target }>;
-
-const nowText = ({ standing, end }: OfTarget, told: Told): string => `about ${barText(standing.now, end.way, told)}`;
-const neededText = ({ standing, end, target }: OfTarget, told: Told): string =>
-  `${barText(standing.needed, end.way, told)}${timesText(end.way, target.reps ?? 1)}`;
-// a gap of loads has no sign of its own
-const gapText = ({ standing, end }: OfTarget, told: Told): string =>
-  barText(Math.abs(standing.by), end.way === 'system' ? 'held' : end.way, { ...told, perHand: false });
-
-/** Returns what a target asks for: `65 kg × 5`, `9 reps`, `45°`. */
-export function goalText({ goal, reps = 1 }: Target): string {
-  if (goal.unit === 'degrees') return `${number(goal.value)}°`;
-  if (!isLoad(goal.unit)) return countOf(goal.value, 'rep');
-  return `${number(goal.value)}\u00a0${goal.unit}${timesText('held', reps)}`;
-}
-
 /** Returns what to do next: `Change reps or rest; judge again on Mon 14 Dec.` */
-export function nextText({ next, end }: Finding): string {
+export function nextText({ next, end }: Finding, today: Day): string {
   switch (next.type) {
     case 'change':
-      return `${CHANGE[end.way]}; judge again on ${weekdayText(next.retest)}.`;
+      return `${CHANGE[end.way]}; judge again ${againText(next.retest, today)}.`;
+    case 'look-into':
+      return `See how they come in, and what else they do; judge again ${againText(next.retest, today)}.`;
     case 'wait':
       return `Wait for ${countOf(next.sessions, 'more session')} before anything is changed.`;
     case 'rethink':
       return 'See whether the plan, the goal or its day should move.';
     case 'ease-in':
-      return `Ease in; judge again on ${weekdayText(next.until)}.`;
+      return `Ease in; judge again ${againText(next.until, today)}.`;
     case 'log-more':
       return next.sessions > 0
         ? `Log ${countOf(next.sessions, 'more session')}${next.days > 0 ? ` over ${countOf(next.days, 'more day')} at least` : ''}.`
@@ -145,12 +137,22 @@ const CHANGE: Readonly<Record<End['way'], string>> = {
 };
 
 const WEEKDAYS = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];
-const weekdayText = (day: Day): string => `${WEEKDAYS[dayOfWeek(day)]} ${dayShort(day)}`;
+/** A day that is past is the next session. */
+const againText = (day: Day, today: Day): string =>
+  day < today ? 'at the next session' : `on ${WEEKDAYS[dayOfWeek(day)]} ${dayText(day, today)}`;
 
 /** A level rests on every session, not on the latest alone. */
 const RESTS_ON_ALL: readonly Finding['type'][] = ['behind', 'ahead', 'reached'];
 /** Counted, or neither one thing nor the other: there is nothing to be sure of. */
-const UNDOUBTED: readonly Finding['type'][] = ['not-enough', 'untold', 'returning', 'on-time'];
+const UNDOUBTED: readonly Finding['type'][] = [
+  'not-enough',
+  'not-lately',
+  'untold',
+  'returning',
+  'steady',
+  'on-time',
+  'past',
+];
 
 /** Returns how sure a finding is, and on how much it rests; empty where there is nothing to be unsure of. */
 export function sureText({ type, certainty, evidence, end }: Finding): string {
@@ -162,24 +164,35 @@ export function sureText({ type, certainty, evidence, end }: Finding): string {
 export function levelText({ side, way, reps, points }: SideSeries, told: Told): string | undefined {
   const band = points.at(-1)?.band;
   if (!band) return undefined;
-  const range = `${amountText(band.lo80, way, told)} to ${amountText(band.hi80, way, told)}`;
   if (way === 'degrees') return capital(`${sideWord(side)}about ${rangeText(band, way, told)}.`);
-  return capital(
-    `${sideWord(side)}about ${barText(band.mean, way, told)}${timesText(way, reps)} could be done with nothing left (${range}).`,
-  );
+  const level = `${barText(band.mean, way, told)}${timesText(way, reps)}`;
+  return capital(`${sideWord(side)}about ${level} could be done with nothing left (${fromTo(band, way, told)}).`);
 }
 
-/** Returns a band as its middle and range: `58 kg (55 to 61)`. */
-export const rangeText = (band: { mean: number; lo80: number; hi80: number }, way: End['way'], told: Told): string =>
-  `${barText(band.mean, way, told)} (${amountText(band.lo80, way, told)} to ${amountText(band.hi80, way, told)})`;
-
 /** Returns the chance of a target on its day: `About 3 in 10 to reach 65 kg × 5 by 14 Feb.`; undefined where none is told. */
-export function targetChanceText({ side, target, chance }: SideSeries, today: Day): string | undefined {
+export function targetChanceText(
+  { side, target, chance }: SideSeries,
+  { perHand }: Told,
+  today: Day,
+): string | undefined {
   if (!target || chance === undefined) return undefined;
   const odds = chanceText(chance);
   if (target.day < today)
-    return capital(`${sideWord(side)}its day, ${dayShort(target.day)}, is past; ${odds} that it could be done now.`);
-  return capital(`${sideWord(side)}${odds} to reach ${goalText(target)} by ${dayShort(target.day)}.`);
+    return capital(
+      `${sideWord(side)}its day, ${dayText(target.day, today)}, is past; ${odds} that it could be done now.`,
+    );
+  return capital(`${sideWord(side)}${odds} to reach ${goalText(target, perHand)} by ${dayText(target.day, today)}.`);
+}
+
+/** Returns why a target has no standing yet: `95 kg × 5 by 20 Dec: not judged yet (has 3 sessions, needs 6).` */
+export function unjudgedText(target: Target, ends: readonly End[], perHand: boolean, today: Day): string {
+  const goal = `${goalText(target, perHand)} by ${dayText(target.day, today)}`;
+  const own = ends.filter(({ exercise }) => exercise === target.exercise);
+  const [fitting] = own.filter((end) => isJudgedBy(target, end));
+  if (own.length === 0) return `${goal}: no session yet that tells of it.`;
+  if (!fitting) return `${goal}: not judged, since it is counted otherwise than what is done these days.`;
+  if (!target.start) return `${goal}: no start was given, so there is no line to be on time by.`;
+  return `${goal}: not judged yet (has ${countOf(fitting.used, 'session')}, needs ${SAID.fewest} over two and a half weeks).`;
 }
 
 /** Returns everything that stands behind a side's numbers, a sentence each. */
@@ -214,7 +227,7 @@ function bodyLines({ own, massFrom, day }: End, told: Told): readonly string[] {
   if (own === undefined || massFrom === undefined) return [];
   const moved = `Of the body ${barText(own, 'held', { ...told, perHand: false })} are moved: a share from published segment masses.`;
   const isOld = daysBetween(massFrom, day) > MASS_DAYS;
-  return isOld ? [moved, `The body mass is from ${dayShort(massFrom)}, more than four weeks before.`] : [moved];
+  return isOld ? [moved, `The body mass is from ${dayText(massFrom, day)}, more than four weeks before.`] : [moved];
 }
 
 export const ANSWERS = {
@@ -241,21 +254,26 @@ export const ANSWERS = {
 export const AHEAD = { caption: 'Ahead', day: 'Day', side: 'Side', forecast: 'Forecast', needs: 'Needed' } as const;
 
 /**
- * Returns the heads-up of a client's line: `Front squat: flat since 12 Oct (6 weeks). Behind by 3 kg for 20 Dec. Change …`; of a lift that is flat and
- * behind it says both.
+ * Returns the heads-up of a client's line: `Front squat: flat since 12 Oct (6 weeks), about 8 in 10. Behind by 3 kg for 95 kg × 5 by 20 Dec. Change …`;
+ * of a lift that is flat and behind it says both.
  */
-export const headText = (
+export function headText(
   one: Finding,
   exercise: Pick<Exercise, 'name' | 'perHand'>,
   others: readonly Finding[],
-): string => {
+  today: Day,
+): string {
   const told = toldOf(exercise, one.end);
-  const behind =
-    one.type === 'behind' ? undefined : others.find((other) => other.type === 'behind' && isSame(one, other));
-  const more =
-    behind?.type === 'behind' ? ` Behind by ${gapText(behind, told)} for ${dayShort(behind.target.day)}.` : '';
-  const next = one.next.type === 'keep-on' ? '' : ` ${nextText(one)}`;
-  return `${exercise.name}${one.side ? `, ${SIDE[one.side]}` : ''}: ${saidOf(one, told)}${more}${next}`;
-};
+  const behind = others.find((other) => other.type === 'behind' && other.end === one.end);
+  const more = one.type !== 'behind' && behind?.type === 'behind' ? behindText(behind, told, today) : '';
+  const next = one.next.type === 'keep-on' ? '' : ` ${nextText(one, today)}`;
+  const sure = UNDOUBTED.includes(one.type) ? '' : `, ${chanceText(one.certainty)}`;
+  const said = saidOf(one, told, today).replace(/\.$/, '');
+  return `${exercise.name}${one.side ? `, ${SIDE[one.side]}` : ''}: ${said}${sure}.${more}${next}`;
+}
 
-const isSame = (a: Finding, b: Finding): boolean => a.exercise === b.exercise && a.side === b.side;
+function behindText(one: OfTarget, told: Told, today: Day): string {
+  const gap = gapText(one, told);
+  const goal = `${goalText(one.target, told.perHand)} by ${dayText(one.target.day, today)}`;
+  return gap === undefined ? '' : ` Behind by ${gap} for ${goal}.`;
+}

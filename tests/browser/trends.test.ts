@@ -82,7 +82,7 @@ test('a lift that stalls says so on Today, on the client’s page, in the sheet;
   const found = gale?.findings.find(({ type }) => type === 'stalled');
   expect(found).toMatchObject({ exercise: 'lib-front-squat' });
   const flat = `lat since ${short(found?.since ?? '')}`;
-  await says(main(), `Front squat: f${flat}`, 'Behind by', 'judge again on');
+  await says(main(), `Front squat: f${flat}`, 'in 10', 'Behind by', 'for 95 kg × 5 by 20 Dec', 'judge again on');
 
   await floor.tap('Client Gale');
   await says(
@@ -143,16 +143,16 @@ test('a target is set with taps, refused where it cannot be, there after a resta
   await says(targets(), 'the day must lie after today');
   await floor.page.getByLabel('By', { exact: true }).fill('2027-01-19');
   await floor.tap('Set this target', targets());
-  await says(targets(), 'Target: 130 kg × 6 by 19 Jan');
+  await says(targets(), 'Target: 130 kg × 6 by 19 Jan 2027');
   // set today, it starts where it stands
-  await says(main(), 'On time: today needs', 'to reach 130 kg × 6 by 19 Jan');
+  await says(main(), 'On time for 130 kg × 6 by 19 Jan', 'today needs', 'to reach 130 kg × 6 by 19 Jan');
 
   floor = handsOn(await phone.relaunch(new URL(floor.page.url()).pathname));
-  await says(targets(), 'Target: 130 kg × 6 by 19 Jan');
-  await floor.tap('remove the target 130 kg × 6', targets());
+  await says(targets(), 'Target: 130 kg × 6 by 19 Jan 2027');
+  await floor.tap('remove the target 130 kg × 6 by 19 Jan 2027', targets());
   await saysNot(targets(), 'Target: 130');
   await floor.tapOn(targets().getByRole('button', { name: /^Undo/ }));
-  await says(targets(), 'Target: 130 kg × 6 by 19 Jan');
+  await says(targets(), 'Target: 130 kg × 6 by 19 Jan 2027');
 });
 
 test('nothing is cut, too small or unreadable: the page of a trend with both sides and its form, and the client’s page', async () => {

@@ -1,16 +1,8 @@
 import type { Finding } from '../../analysis/findings';
 import type { SideSeries } from '../../analysis/series';
 import type { Day } from '../../domain/day';
-import {
-  ANSWERS,
-  coverageLines,
-  findingText,
-  levelText,
-  nextText,
-  sureText,
-  type Told,
-  targetChanceText,
-} from '../findingWords';
+import type { Told } from '../barWords';
+import { ANSWERS, coverageLines, findingText, levelText, nextText, sureText, targetChanceText } from '../findingWords';
 import './answers.css';
 
 type AnswersProps = {
@@ -24,12 +16,12 @@ type AnswersProps = {
 export function Answers({ series, findings, told, today }: AnswersProps) {
   if (series.length === 0) return null;
   const levels = series.flatMap((one) => levelText(one, told) ?? []);
-  const chances = series.flatMap((one) => targetChanceText(one, today) ?? []);
+  const chances = series.flatMap((one) => targetChanceText(one, told, today) ?? []);
   return (
     <section class="answers" aria-label="what it says">
       {findings.map((one) => (
-        <p key={`${one.type} ${one.side ?? ''}`} class={`answer answer-${toneOf(one)}`}>
-          <strong>{findingText(one, told)}</strong> {one.next.type === 'keep-on' ? null : nextText(one)}
+        <p key={keyOf(one)} class={`answer answer-${toneOf(one)}`}>
+          <strong>{findingText(one, told, today)}</strong> {one.next.type === 'keep-on' ? null : nextText(one, today)}
         </p>
       ))}
       {[...levels, ...chances].map((line) => (
@@ -37,7 +29,7 @@ export function Answers({ series, findings, told, today }: AnswersProps) {
       ))}
       <details class="answers-sure">
         <summary>{ANSWERS.sure}</summary>
-        {sureLines(series, findings, told).map((line) => (
+        {sureLines(series, findings, told, today).map((line) => (
           <p key={line} class="hint">
             {line}
           </p>
@@ -47,11 +39,16 @@ export function Answers({ series, findings, told, today }: AnswersProps) {
   );
 }
 
-const sureLines = (series: readonly SideSeries[], findings: readonly Finding[], told: Told): readonly string[] => [
+const sureLines = (
+  series: readonly SideSeries[],
+  findings: readonly Finding[],
+  told: Told,
+  today: Day,
+): readonly string[] => [
   ...new Set([
     ...findings.flatMap((one) => {
       const sure = sureText(one);
-      return sure === '' ? [] : [`${findingText(one, told)} ${sure}`];
+      return sure === '' ? [] : [`${findingText(one, told, today)} ${sure}`];
     }),
     ...series.flatMap((one) => coverageLines(one, told)),
     ...(series.some(({ points }) => points.some(({ band }) => band)) ? [ANSWERS.range] : []),
@@ -60,8 +57,11 @@ const sureLines = (series: readonly SideSeries[], findings: readonly Finding[], 
   ]),
 ];
 
+/** Two targets of one exercise are two findings of one type. */
+export const keyOf = (one: Finding): string => `${one.type} ${one.side ?? ''} ${'target' in one ? one.target.id : ''}`;
+
 /** Never told by colour alone: the sentence says it too. */
 export function toneOf({ type }: Finding): 'look' | 'good' | 'plain' {
-  if (type === 'stalled' || type === 'behind' || type === 'maybe-stalled') return 'look';
+  if (type === 'stalled' || type === 'behind' || type === 'maybe-stalled' || type === 'falling') return 'look';
   return type === 'picking-up' || type === 'ahead' || type === 'reached' || type === 'growing' ? 'good' : 'plain';
 }

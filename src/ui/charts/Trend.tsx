@@ -6,7 +6,7 @@ import type { Exposure } from '../../domain/exposure';
 import { isLoad, type TargetUnit, targetUnits } from '../../domain/target';
 import { toKg } from '../../domain/units';
 import { useApp, useWatch } from '../app';
-import { ANSWERS } from '../findingWords';
+import { ANSWERS, levelText } from '../findingWords';
 import { Chip, ChipRow } from '../parts/Chip';
 import { TargetPart } from '../people/TargetPart';
 import { plainLines } from '../plainWords';
@@ -65,7 +65,7 @@ function Trend({ stream, exercise, exposures, session, began, today }: TrendProp
   const judged = useJudged(stream, exercise, exposures, { from, today });
   const { series, findings, until } = judged;
   const isJudged = series.some(({ points }) => points.some(({ measured }) => measured !== undefined));
-  const could = isJudged && shows === 'could' ? couldOf(visits, series, frame.unit) : undefined;
+  const could = isJudged && shows === 'could' ? couldOf(visits, series, inSpan, frame.unit) : undefined;
   const story = storyOf(visitsOf(exposures, frame), visits, session, began);
   const sentence = storyText(story, exercise, frame, today);
   const asTable = way === 'table' && visits.length > 0;
@@ -90,7 +90,7 @@ function Trend({ stream, exercise, exposures, session, began, today }: TrendProp
       ) : null}
       {asTable ? (
         <>
-          <TrendTable visits={visits} exercise={exercise} frame={frame} today={today} could={could} />
+          <TrendTable visits={could?.visits ?? visits} exercise={exercise} frame={frame} today={today} could={could} />
           {could ? <AheadTable series={series} told={told} today={today} /> : null}
         </>
       ) : (could?.visits ?? visits).some(isCharted) ? (
@@ -99,7 +99,7 @@ function Trend({ stream, exercise, exposures, session, began, today }: TrendProp
           exercise={exercise}
           frame={could?.frame ?? frame}
           marked={markedOf(story, session)}
-          label={sentence}
+          label={could ? [sentence, ...series.flatMap((one) => levelText(one, told) ?? [])].join(' ') : sentence}
           today={today}
           could={
             could && {

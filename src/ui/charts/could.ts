@@ -1,7 +1,9 @@
 import type { SideSeries } from '../../analysis/series';
+import type { Exposure, Top } from '../../domain/exposure';
 import type { Side } from '../../domain/set';
+import type { Tried } from '../../domain/tried';
 import { type LoadUnit, toKg } from '../../domain/units';
-import type { Frame, Visit } from './visits';
+import type { Frame, Held, Visit } from './visits';
 
 /*
  * Sessions as what they tell could be done: every one on one scale, so many reps with nothing left, whatever reps and effort it had.
@@ -31,8 +33,16 @@ export function inFrame(value: number, series: readonly SideSeries[], unit: Load
   return isLoad && unit === 'lb' ? value / toKg({ value: 1, unit }) : value;
 }
 
-/** Returns visits with what each is measured as in the place of what was held; undefined where nothing is judged. */
-export function couldOf(visits: readonly Visit[], series: readonly SideSeries[], unit: LoadUnit): Could | undefined {
+/**
+ * Returns visits with what each is measured as in the place of what was held; undefined where nothing is judged. Every session that is measured by is
+ * among them: also one of missed sets or back-offs alone, which stand for nothing among what was held.
+ */
+export function couldOf(
+  visits: readonly Visit[],
+  series: readonly SideSeries[],
+  exposures: readonly Exposure[],
+  unit: LoadUnit,
+): Could | undefined {
   const [first] = series;
   if (!first) return undefined;
   const known = new Map<string, Known>();
@@ -48,17 +58,30 @@ export function couldOf(visits: readonly Visit[], series: readonly SideSeries[],
   }
   const of = (session: string, side: Side | undefined): Known | undefined => known.get(`${session} ${side ?? ''}`);
   return {
-    visits: visits.map((visit) => ({
-      ...visit,
-      held: visit.held.map((held) => ({
-        ...held,
-        value: of(visit.session, held.top.side)?.measured,
-      })),
-    })),
+    visits: visits.map((visit) => {
+      const missing = series.flatMap(({ side }): readonly Held[] => {
+        if (!of(visit.session, side) || visit.held.some(({ top }) => top.side === side)) return [];
+        return [{ top: topOf(exposures, visit.session, side), value: undefined, converted: false }];
+      });
+      const held = [...visit.held, ...missing];
+      return { ...visit, held: held.map((one) => ({ ...one, value: of(visit.session, one.top.side)?.measured })) };
+    }),
     frame: { measure: MEASURE[first.way], unit },
     reps: first.reps,
     way: first.way,
     known: of,
+  };
+}
+
+/** What stands for a session that has no set among what was held: the heaviest that it is measured by. */
+function topOf(exposures: readonly Exposure[], session: string, side: Side | undefined): Top {
+  const tried = exposures.find((one) => one.session === session)?.tried?.filter((one) => one.side === side) ?? [];
+  const best = tried.reduce<Tried | undefined>((a, b) => (a && (a.kg ?? 0) >= (b.kg ?? 0) ? a : b), undefined);
+  return {
+    ...(side ? { side } : {}),
+    ...(best?.kg === undefined ? {} : { load: { value: Math.round(best.kg * 100) / 100, unit: 'kg' } }),
+    ...(best?.reps === undefined ? {} : { reps: best.reps }),
+    ...(best?.degrees === undefined ? {} : { degrees: best.degrees }),
   };
 }
 

@@ -1,4 +1,5 @@
 import { area, line } from 'd3-shape';
+import { amountOf } from '../../analysis/onTime';
 import type { SideSeries } from '../../analysis/series';
 import { type Day, daysBetween } from '../../domain/day';
 import type { Side } from '../../domain/set';
@@ -47,7 +48,6 @@ export function overlayOf(
   });
   const target = series.find((one) => one.target)?.target;
   const needed = series.find((one) => one.needed.length > 1)?.needed ?? [];
-  const last = needed.at(-1);
   return {
     sides: series.map(({ side, points, fan }) => ({
       side,
@@ -55,7 +55,10 @@ export function overlayOf(
       fan: fan.filter(({ day }) => day <= until).map(({ day, band }) => ranged(day, band)),
     })),
     needed: clippedTo(needed, from, until).map(({ day, value }) => ({ day, value: inUnit(value) })),
-    goal: target && last && target.day <= until ? { day: target.day, value: inUnit(last.value) } : undefined,
+    goal:
+      target && target.day <= until && target.day >= from
+        ? { day: target.day, value: inUnit(amountOf(target.goal)) }
+        : undefined,
   };
 }
 
@@ -79,8 +82,10 @@ export const overlayValues = ({ sides, needed, goal }: Overlay): readonly number
 ];
 
 /** Returns the last day that is drawn; undefined where nothing is. */
-export function overlayEnd({ sides, needed }: Overlay): Day | undefined {
-  const days = [...sides.flatMap(({ line: known, fan }) => [...known, ...fan]), ...needed].map(({ day }) => day);
+export function overlayEnd({ sides, needed, goal }: Overlay): Day | undefined {
+  const days = [...sides.flatMap(({ line: known, fan }) => [...known, ...fan]), ...needed, ...(goal ? [goal] : [])].map(
+    ({ day }) => day,
+  );
   return days.sort().at(-1);
 }
 

@@ -21,6 +21,8 @@ export type Judged = {
 /** How far a forecast is drawn, days, and in how many steps. */
 const MOST_AHEAD = 56;
 const LEAST_AHEAD = 21;
+/** Half a year: a goal that lies further is told in words. */
+const MOST_TO_TARGET = 183;
 const FAN_STEPS = 8;
 
 /** Returns what is said of an exercise as of today, from `from` on; worked out anew after each set. */
@@ -45,9 +47,7 @@ export function useJudged(
     const fanDays = (end: End, target: Target | undefined): readonly Day[] => {
       const span = daysBetween(from ?? end.day, end.day);
       // without a target the past has more to tell than the future
-      const most = target
-        ? Math.max(MOST_AHEAD, span)
-        : Math.min(MOST_AHEAD, Math.max(LEAST_AHEAD, Math.round(span / 3)));
+      const most = target ? MOST_TO_TARGET : Math.min(MOST_AHEAD, Math.max(LEAST_AHEAD, Math.round(span / 3)));
       const last = addDays(end.day, most);
       const to = target && target.day > end.day && target.day < last ? target.day : last;
       if (to > until) until = to;
@@ -56,7 +56,7 @@ export function useJudged(
     };
     const series = seriesOf(
       { exercise, exposures, body: bodyOf(exercise, masses) },
-      { targets, fanDays, ...(from === undefined ? {} : { from }) },
+      { targets, today, fanDays, ...(from === undefined ? {} : { from }) },
     );
     const ends = series.map(({ end }) => end);
     return { series, findings: findingsOf(ends, targets, today), targets, until };

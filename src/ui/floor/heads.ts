@@ -10,7 +10,9 @@ export function headOf({ log, acts, views }: App, stream: string, today: Day): H
   if (!ends) return undefined;
   const known = ends.filter((end) => views.exercise(log, end.exercise));
   const found = findingsOf(known, acts.targets(log, stream), today);
-  const one = headsUp(found, today);
+  const one = headsUp(found);
   const exercise = one && views.exercise(log, one.exercise);
-  return one && exercise ? { text: headText(one, exercise, found), isHeadsUp: isHeadsUp(one) } : null;
+  return one && exercise
+    ? { text: headText(one, exercise, found, today), isHeadsUp: isHeadsUp(one), day: today }
+    : null;
 }

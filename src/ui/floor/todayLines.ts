@@ -36,7 +36,7 @@ export type TodayLine = {
 };
 
 /** What matters today, as a sentence; a heads-up asks for something to be done. */
-export type Head = { readonly text: string; readonly isHeadsUp: boolean };
+export type Head = { readonly text: string; readonly isHeadsUp: boolean; readonly day: string };
 /** Says what matters of a client: undefined while it is worked out. It is loaded behind the first screen. */
 export type HeadOf = (app: App, stream: string, day: string) => Head | null | undefined;
 
@@ -88,7 +88,7 @@ export function todayLines(
       date: client.date ?? null,
       days: client.date ? daysBetween(now.day, client.date.day) : null,
       since: client.since ?? null,
-      head: orElse(headOf?.(app, client.id, now.day), before.find((line) => line.stream === client.id)?.head),
+      head: orElse(headOf?.(app, client.id, now.day), before.find((line) => line.stream === client.id)?.head, now.day),
     };
   });
   // a running session whose client was removed is still there, and must be found
@@ -99,9 +99,9 @@ export function todayLines(
   return lines.sort((a, b) => rank[a.state] - rank[b.state] || (a.startedAt ?? 0) - (b.startedAt ?? 0));
 }
 
-/** What was said before stands until it is known anew. */
-const orElse = (head: Head | null | undefined, before: Head | null | undefined): Head | null =>
-  head === undefined ? (before ?? null) : head;
+/** What was said today stands until it is known anew; of another day it may not be true any more. */
+const orElse = (head: Head | null | undefined, before: Head | null | undefined, day: string): Head | null =>
+  head === undefined ? (before?.day === day ? before : null) : head;
 
 function templateOf({ log, views }: App, stream: string, now: Instant): TodayLine['template'] {
   const day = weekDayOf(now.day);

@@ -1,9 +1,10 @@
 import { type Finding, findingsOf, isHeadsUp } from '../../analysis/findings';
-import { instantAt } from '../../domain/day';
+import { type Day, instantAt } from '../../domain/day';
 import type { Exercise } from '../../domain/exercise';
 import { useApp, useWatch } from '../app';
-import { toneOf } from '../charts/Answers';
-import { ANSWERS, findingText, nextText, sureText, toldOf } from '../findingWords';
+import { toldOf } from '../barWords';
+import { keyOf, toneOf } from '../charts/Answers';
+import { ANSWERS, findingText, nextText, sureText, unjudgedText } from '../findingWords';
 import { go } from '../routes';
 import '../charts/answers.css';
 
@@ -14,28 +15,44 @@ export function ClientTrends({ stream }: { stream: string }) {
   const ends = log.ends(stream);
   if (!ends) return null;
   const today = instantAt(world.now(), world.zone()).day;
-  const groups = grouped(findingsOf(ends, acts.targets(log, stream), today)).flatMap((own): Group[] => {
+  const targets = acts.targets(log, stream);
+  const found = findingsOf(ends, targets, today);
+  const groups = grouped(found).flatMap((own): Group[] => {
     const exercise = views.exercise(log, own[0].exercise);
     return exercise ? [{ exercise, own }] : [];
   });
   const aimed = groups.flatMap(({ exercise, own }) => own.filter(isOfTarget).map((one) => ({ exercise, one })));
   const goes = groups.map(({ exercise, own }) => ({ exercise, own: own.filter((one) => !isOfTarget(one)) }));
+  const unjudged = targets.flatMap((target) => {
+    const exercise = views.exercise(log, target.exercise);
+    const isJudged = found.some((one) => 'target' in one && one.target.id === target.id);
+    return exercise && !isJudged ? [{ target, exercise }] : [];
+  });
   const pressing = goes.filter(({ own }) => own.some(isHeadsUp));
   const others = goes.filter(({ own }) => !own.some(isHeadsUp));
   return (
     <section class="card" aria-label="trends">
       <h2>{ANSWERS.onTime}</h2>
-      {aimed.length === 0 ? <p class="hint">{ANSWERS.noTarget}</p> : null}
-      <ul class="client-trends">
-        {aimed.map(({ exercise, one }) => (
-          <Line key={`${exercise.id} ${one.side ?? ''} ${one.type}`} stream={stream} exercise={exercise} own={[one]} />
-        ))}
-      </ul>
+      {targets.length === 0 ? (
+        <p class="hint">{ANSWERS.noTarget}</p>
+      ) : (
+        <ul class="client-trends">
+          {aimed.map(({ exercise, one }) => (
+            <Line key={`${exercise.id} ${keyOf(one)}`} {...{ stream, exercise, today }} own={[one]} />
+          ))}
+          {unjudged.map(({ target, exercise }) => (
+            <li key={target.id} class="answer">
+              <TrendHead stream={stream} exercise={exercise} />
+              <p class="hint">{unjudgedText(target, ends, exercise.perHand, today)}</p>
+            </li>
+          ))}
+        </ul>
+      )}
       <h2>{ANSWERS.trends}</h2>
       {goes.length === 0 ? <p class="hint">{ANSWERS.noTrends}</p> : null}
       <ul class="client-trends">
         {pressing.map(({ exercise, own }) => (
-          <Line key={exercise.id} stream={stream} exercise={exercise} own={own} />
+          <Line key={exercise.id} {...{ stream, exercise, own, today }} />
         ))}
       </ul>
       {others.length > 0 ? (
@@ -43,7 +60,7 @@ export function ClientTrends({ stream }: { stream: string }) {
           <summary>{ANSWERS.others(others.length)}</summary>
           <ul class="client-trends">
             {others.map(({ exercise, own }) => (
-              <Line key={exercise.id} stream={stream} exercise={exercise} own={own} />
+              <Line key={exercise.id} {...{ stream, exercise, own, today }} />
             ))}
           </ul>
         </details>
@@ -54,32 +71,44 @@ export function ClientTrends({ stream }: { stream: string }) {
 
 const isOfTarget = (one: Finding): boolean => 'target' in one;
 
-type LineProps = { readonly stream: string; readonly exercise: Exercise; readonly own: readonly Finding[] };
+type LineProps = {
+  readonly stream: string;
+  readonly exercise: Exercise;
+  readonly own: readonly Finding[];
+  readonly today: Day;
+};
 
-function Line({ stream, exercise, own }: LineProps) {
+function Line({ stream, exercise, own, today }: LineProps) {
   const [first] = own;
   if (!first) return null;
   return (
     <li class={`answer answer-${toneOf(first)}`}>
-      <div class="client-trend-head">
-        <strong dir="auto">{exercise.name}</strong>
-        <button
-          type="button"
-          class="button button-plain"
-          aria-label={`${ANSWERS.open}, ${exercise.name}`}
-          onClick={() => go({ page: 'trend', stream, exercise: exercise.id })}
-        >
-          {ANSWERS.open}
-        </button>
-      </div>
+      <TrendHead stream={stream} exercise={exercise} />
       {own.map((one) => (
-        <p key={`${one.type} ${one.side ?? ''}`}>
-          {findingText(one, toldOf(exercise, one.end))}{' '}
-          {one.next.type === 'keep-on' || one.next.type === 'log-more' ? null : nextText(one)}{' '}
+        <p key={keyOf(one)}>
+          {findingText(one, toldOf(exercise, one.end), today)}{' '}
+          {one.next.type === 'keep-on' || one.next.type === 'log-more' ? null : nextText(one, today)}{' '}
           {isHeadsUp(one) ? <span class="hint">{sureText(one)}</span> : null}
         </p>
       ))}
     </li>
+  );
+}
+
+/** The name of an exercise, and the way to its chart. */
+function TrendHead({ stream, exercise }: Pick<LineProps, 'stream' | 'exercise'>) {
+  return (
+    <div class="client-trend-head">
+      <strong dir="auto">{exercise.name}</strong>
+      <button
+        type="button"
+        class="button button-plain"
+        aria-label={`${ANSWERS.open}, ${exercise.name}`}
+        onClick={() => go({ page: 'trend', stream, exercise: exercise.id })}
+      >
+        {ANSWERS.open}
+      </button>
+    </div>
   );
 }
 

@@ -3,13 +3,15 @@ import type { Day } from '../../domain/day';
 import type { Exercise } from '../../domain/exercise';
 import { isLoad, type Target, type TargetFields, type TargetUnit, targetUnits } from '../../domain/target';
 import { useApp } from '../app';
+import { goalText } from '../barWords';
 import { type AnyFault, faultSentence } from '../faultWords';
-import { ANSWERS, goalText } from '../findingWords';
+import { ANSWERS } from '../findingWords';
 import { dayShort } from '../format';
 import { Chip, ChipRow } from '../parts/Chip';
 import { say } from '../parts/say';
 import { TextField } from '../parts/TextField';
 import { UndoLast } from '../parts/UndoLast';
+import { dayText } from '../trendWords';
 
 type TargetPartProps = {
   readonly stream: string;
@@ -26,7 +28,7 @@ type TargetPartProps = {
 
 /** The targets of one exercise, and setting one: how it is tested, from where, to what, by when. */
 export function TargetPart(props: TargetPartProps) {
-  const { stream, exercise, targets } = props;
+  const { stream, exercise, targets, today } = props;
   const { log, acts } = useApp();
   const [adding, setAdding] = useState(false);
   const units = targetUnits(exercise);
@@ -37,18 +39,18 @@ export function TargetPart(props: TargetPartProps) {
         {targets.map((one) => (
           <li key={one.id} class="list-line">
             <span>
-              {ANSWERS.targetFor}: {goalText(one)} by {dayShort(one.day)}
+              {ANSWERS.targetFor}: {goalText(one, exercise.perHand)} by {dayText(one.day, today)}
               {one.start ? (
                 <span class="hint">
                   {' '}
-                  from {goalText({ ...one, goal: one.start })}, {dayShort(one.from)}
+                  from {goalText({ ...one, goal: one.start }, exercise.perHand)}, {dayText(one.from, today)}
                 </span>
               ) : null}
             </span>
             <button
               type="button"
               class="button"
-              aria-label={`remove the target ${goalText(one)}`}
+              aria-label={`remove the target ${goalText(one)} by ${dayText(one.day, today)}`}
               onClick={() => {
                 void acts.removeTarget(log, stream, one.id);
                 say('Target removed. Undo brings it back.');
