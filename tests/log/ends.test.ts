@@ -1,13 +1,14 @@
 import { describe, expect, test } from 'vitest';
 import { endsOf } from '../../src/analysis/ends';
 import { NO_BODY } from '../../src/analysis/track';
-import { putInto } from './fakes/disk';
+import { endsAfter } from '../../src/log/ends';
+import { putInto, takeFrom } from './fakes/disk';
 import { turns } from './fakes/life';
 import { entry, type Floor, onFloor, PULL, SQUAT } from './floor';
 import { good } from './gym';
 import { REAL } from './room';
 import { atOf } from './suite-floor';
-import { DAY, nextDay, reckoned, storedSeries, trained } from './suite-series';
+import { DAY, lastTimes, nextDay, reckoned, storedSeries, trained } from './suite-series';
 import { relaunched } from './suite-writes';
 
 /* [M7] How exercises stand: derived, kept with the client's own series row, and worked out again wherever it is due. */
@@ -89,5 +90,67 @@ describe('how exercises stand', () => {
     const { stream } = floor.place;
     await reckoned(floor.app, stream);
     expect(floor.app.log.ends(stream)).toEqual([]);
+  });
+
+  test('what is folded and not stored yet is reckoned with', async () => {
+    const floor = await months(await onFloor(REAL), 6);
+    const { stream } = floor.place;
+    await reckoned(floor.app, stream);
+    await lastTimes(floor.app, stream, SQUAT.id);
+    // as while the store takes nothing: the rows are in memory alone
+    for (const row of await storedSeries(floor.device))
+      await takeFrom(floor.device.disk, 'log', 'series', [row.stream, row.exercise]);
+    const made = await floor.app.run(() => floor.app.log.inside((core) => endsAfter(core, stream, [SQUAT.id])));
+    expect(made).toEqual(floor.app.log.ends(stream));
+    expect(made?.[0]).toMatchObject({ exercise: SQUAT.id, used: 6 });
+  });
+
+  test('a body mass whose kill came before anything was worked out is reckoned with at the next start', async () => {
+    let floor = await onFloor(REAL);
+    const { stream } = floor.place;
+    for (let day = 0; day < 7; day += 1) {
+      const added = entry('10', '5', { exercise: PULL.id, body: 'added' });
+      good(REAL.logSet(floor.app.log, floor.place, added, PULL, floor.device.world));
+      await trained(REAL, floor, []);
+      floor = await nextDay(REAL, floor);
+    }
+    await reckoned(floor.app, stream);
+    expect(floor.app.log.ends(stream)?.find((end) => end.exercise === PULL.id)?.way).not.toBe('system');
+    const { saved } = good(
+      REAL.noteBodyMass(floor.app.log, stream, { mass: '62', unit: 'kg', day: '2026-03-02' }, floor.device.world),
+    );
+    await saved;
+    floor.app.kill();
+    const next = await relaunched(REAL, floor);
+    await turns(60);
+    await reckoned(next, stream);
+    expect(next.log.ends(stream)?.find((end) => end.exercise === PULL.id)?.way).toBe('system');
+  });
+
+  test('an exercise that comes into the library later is worked out then', async () => {
+    let floor = await onFloor(REAL);
+    const { stream } = floor.place;
+    const own = { stream: 'main', id: 'ownlift000000001', kind: 'exercise' };
+    for (let day = 0; day < 4; day += 1) {
+      good(
+        REAL.logSet(
+          floor.app.log,
+          floor.place,
+          entry('40', '5', { exercise: own.id }),
+          { ...SQUAT, id: own.id },
+          floor.device.world,
+        ),
+      );
+      await trained(REAL, floor, []);
+      floor = await nextDay(REAL, floor);
+    }
+    await reckoned(floor.app, stream);
+    expect(floor.app.log.ends(stream)).toEqual([]);
+    await floor.app.log.commit({
+      act: { type: 'edit-exercise' },
+      rows: [{ name: own, changes: { name: 'Cloud hoist', holds: 'load' }, fresh: true }],
+    });
+    await reckoned(floor.app, stream);
+    expect(floor.app.log.ends(stream)?.map((end) => end.exercise)).toEqual([own.id]);
   });
 });

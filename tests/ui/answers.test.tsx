@@ -158,6 +158,36 @@ describe('the chart of what could be done', () => {
   });
 });
 
+test('a session of missed sets or back-offs alone is measured by, and so it is on the chart and in the table', () => {
+  const all = squats(rising);
+  // nothing stands for it among what was held
+  const missed = all.map((one, n) => (n === 20 ? { ...one, tops: [] } : one));
+  openTrend(missed);
+  const points = screen.getByRole('img').querySelectorAll('circle.trend-point');
+  expect(points).toHaveLength(24);
+  fireEvent.click(screen.getByRole('button', { name: 'As a table' }));
+  // the newest comes first, under the heads: the 21st of 24 is the fourth; it was done with 80 + 20 × 0.625 kg
+  const row = screen.getAllByRole('row')[4];
+  expect(plain(row?.textContent)).toContain('92.5 kg × 5');
+  expect([...(row?.querySelectorAll('td') ?? [])][1]?.textContent).toMatch(/^\d/);
+});
+
+test('both sides are told for as many reps, whatever reps either is done with', () => {
+  const rows = Array.from({ length: 12 }, (_, n) => {
+    const day = addDays(TODAY, 4 * n - 48);
+    const left = { side: 'left' as const, kg: 20 + n / 2, reps: 5, left: 2 };
+    const right = { side: 'right' as const, kg: 16 + n / 2, reps: 10, left: 2 };
+    const tops = [
+      { side: 'left' as const, load: kg(left.kg), reps: 5 },
+      { side: 'right' as const, load: kg(right.kg), reps: 10 },
+    ];
+    return on(day, tops, { tried: [left, left, right, right] });
+  });
+  openTrend(rows, 'lib-one-arm-row');
+  expect(says()).toMatch(/Left: about [\d.]+ kg × 5 could be done/);
+  expect(says()).toMatch(/Right: about [\d.]+ kg × 5 could be done/);
+});
+
 test('what days before the chart need is not drawn: nothing reaches over the labels on its left', () => {
   const early: Target = {
     id: 't1',
