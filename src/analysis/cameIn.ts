@@ -81,6 +81,12 @@ export function cameInOf(days: readonly CameDay[], day: Day): CameIn {
   };
 }
 
+/** Returns the days on which a client came in clearly below their own normal: what counts as a bad day where cues are judged. */
+export function daysBelow(sessions: readonly SessionRecord[]): ReadonlySet<Day> {
+  const days = daysOf(sessions);
+  return new Set(days.flatMap(({ day }) => (cameInOf(days, day).verdict.type === 'below' ? [day] : [])));
+}
+
 /** Returns the days on which anything was told of how a client came in; of several sessions a day the first that has all five, else the first. */
 export function daysOf(sessions: readonly SessionRecord[]): readonly CameDay[] {
   const days = new Map<Day, CameDay>();

@@ -71,8 +71,10 @@ export function realChange(measured: readonly Measured[], mdc: number): Change |
   return { type: Math.abs(by) > mdc * (1 + 1e-12) ? 'real' : 'within-error', first, last, by, mdc };
 }
 
-/** Upper-back rotation, degrees: 5.6 for one tester on two days (Johnson 2012), rounded up. */
-const DEFAULT_MDC: Readonly<Record<string, number>> = { 'lib-upper-back-rotation': 6 };
+/** Returns the smallest real change that is published for an exercise's degrees; undefined for all but upper-back rotation. */
+export const knownRealChange = (exercise: string): number | undefined =>
+  // 5.6° for one tester on two days (Johnson 2012), rounded up
+  exercise === 'lib-upper-back-rotation' ? 6 : undefined;
 
 export type RangeChange = Change & {
   readonly side?: Side /** Trials of the first and the last day. */;
@@ -86,7 +88,7 @@ export type RangeChange = Change & {
 export function rangeChange(
   sessions: readonly SessionRecord[],
   exercise: string,
-  mdc: number | undefined = DEFAULT_MDC[exercise],
+  mdc: number | undefined = knownRealChange(exercise),
 ): readonly RangeChange[] {
   if (mdc === undefined) return [];
   const sets = inOrder(sessions).flatMap(({ session, day }) =>

@@ -95,7 +95,10 @@ export type LoadWeek = {
   readonly change?: { readonly au: number; readonly share?: number };
 };
 
-/** Returns the weeks that days lie in, given without gaps as `dayLoads` does. A week that is cut at the begin counts the days there are. */
+/**
+ * Returns the weeks that days lie in, given without gaps as `dayLoads` does. A first week that is cut counts the days there are, and the next one has no
+ * change against it.
+ */
 export function loadWeeks(days: readonly DayLoad[], firstDay: FirstDay): readonly LoadWeek[] {
   const byWeek = new Map<Day, DayLoad[]>();
   for (const one of days) {
@@ -116,7 +119,7 @@ export function loadWeeks(days: readonly DayLoad[], firstDay: FirstDay): readonl
       variation: variationOf(own.flatMap(({ load }) => load ?? [])),
     };
     const change = changeOf(before, made);
-    before = made;
+    before = own.length === 7 ? made : undefined;
     return { ...made, ...(change ? { change } : {}) };
   });
 }

@@ -4,6 +4,7 @@ import type { SessionRecord } from '../domain/session';
 import { type SetRecord, SIDES, type Side } from '../domain/set';
 import { triedIn, variantOf } from '../domain/tried';
 import { oneRepMax } from './oneRepMax';
+import { knownRealChange } from './realChange';
 import { meanOf } from './stats/spread';
 import { inOrder } from './weeks';
 
@@ -18,11 +19,18 @@ export type SideUnit = 'kg' | 'reps' | 'seconds' | 'degrees';
 /** What two trials of the same side are apart by chance: as a share of the value (a CV), or in the unit of the test. */
 export type TestError = { readonly cv: number } | { readonly units: number };
 
+/** The median CV of 1RM retests in 32 studies (Grgic 2020). */
+const ONCE_CV = 0.042;
+
 /**
- * Errors where no own one is known. Kg (what could be lifted once): median CV of 32 studies of retests (Grgic 2020). Degrees: the largest MDC between
- * days of upper-back rotation (Johnson 2012). Seconds and reps need one of their own: none was found.
+ * Returns the error of an exercise's test where the client has none of their own: for kg that of a 1RM, for degrees what is published of that very test.
+ * Undefined for seconds, reps and other degrees: none was found.
  */
-export const TEST_ERRORS: { readonly [U in SideUnit]?: TestError } = { kg: { cv: 0.042 }, degrees: { units: 5.6 } };
+export function knownError(exercise: string, unit: SideUnit): TestError | undefined {
+  if (unit === 'kg') return { cv: ONCE_CV };
+  const degrees = unit === 'degrees' ? knownRealChange(exercise) : undefined;
+  return degrees === undefined ? undefined : { units: degrees };
+}
 
 export type SideValue = { readonly value: number; readonly trials: number };
 
@@ -75,7 +83,7 @@ export function sides(
 ): Sides | undefined {
   const unit = UNITS[exercise.holds];
   if (!unit) return undefined;
-  const known = error ?? TEST_ERRORS[unit];
+  const known = error ?? knownError(exercise.id, unit);
   const dates: SideDate[] = [];
   const best: { left?: OwnBest; right?: OwnBest } = {};
   for (const { session, day } of inOrder(sessions)) {

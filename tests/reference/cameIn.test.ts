@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { cameIn, sumOfItems } from '../../src/analysis/cameIn';
+import { cameIn, daysBelow, sumOfItems } from '../../src/analysis/cameIn';
 import { ARRIVAL_ITEMS } from '../../src/domain/arrival';
 import type { SessionRecord } from '../../src/domain/session';
 import { anyHistory, dayIn, expectFinite, forAny, inPounds, mirrored, trained } from './records';
@@ -128,6 +128,13 @@ describe('our own choice', () => {
     const partly = trained(dayIn(28), 'x', [], { hour: 6, arrival: { items: { sleep: 1 }, usual: false, sore: [] } });
     expect(cameIn([...month, late, partly], dayIn(28)).today?.sum).toBe(20);
     expect(cameIn(month, dayIn(40)).before).toHaveLength(16);
+  });
+
+  test('days below are those with such a verdict', () => {
+    const month = days(Array.from({ length: 28 }, () => 20));
+    const sessions = [came(30, five(20)), ...month, came(28, five(10)), came(34, five(19))];
+    expect(daysBelow(sessions)).toEqual(new Set([dayIn(28), dayIn(30)]));
+    expect(daysBelow(month.slice(0, 9))).toEqual(new Set());
   });
 
   test('later days change no earlier verdict', () => {

@@ -123,12 +123,12 @@ describe('against no cue: what became of a fault from one set to the next', () =
     const sessions = [
       on(0, seen('lib-knee-in'), cued('lib-cue-roots', 'better')),
       on(1, seen('lib-heel-up'), { ...cued('lib-cue-roots', 'better'), exercise: 'lib-deadlift' }),
-      on(2, { ...seen('lib-heel-up'), ...left }, cued('lib-cue-roots', 'better'), {
-        ...cued('lib-cue-roots', 'better'),
-        ...left,
-      }),
+      on(2, { ...seen('lib-heel-up'), ...left }, seen('lib-heel-up'), { ...cued('lib-cue-roots', 'better'), ...left }),
+      // a cue was given with the set that went badly: what follows is not "without one"
+      on(3, { ...cued('own', 'same'), ...seen('lib-heel-up') }, {}),
     ];
     expect(againstNone(sessions)[0]?.with).toMatchObject({ of: 1, gone: 1 });
+    expect(againstNone(sessions)[0]?.without).toEqual({ of: 0, gone: 0 });
     expect(againstNone(sessions, () => undefined)[0]?.with).toMatchObject({ of: 2, gone: 2 });
   });
   test('of none there is no interval', () => {

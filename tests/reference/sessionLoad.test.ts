@@ -129,6 +129,15 @@ describe('weeks', () => {
     expect(weeks([rated(0, 0, 60), rated(8, 5, 90)], 13)[1]?.change).toEqual({ au: 450 });
   });
 
+  test('no change against a first week that is cut', () => {
+    const days = dayLoads(
+      { ...NONE, sessions: [rated(4, 5, 60), rated(8, 5, 90), rated(15, 5, 60)] },
+      dayIn(3),
+      dayIn(20),
+    );
+    expect(loadWeeks(days, 'mon').map(({ change }) => change?.au)).toEqual([undefined, undefined, -150]);
+  });
+
   test('the first day of the week decides where a Sunday lies', () => {
     const sessions = [rated(6, 5, 60), rated(7, 5, 60)];
     expect(weeks(sessions, 13).map(({ total }) => total)).toEqual([300, 300]);

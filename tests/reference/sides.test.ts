@@ -45,7 +45,7 @@ const measured = (
     ...right.map((degrees) => ({ degrees, side: 'right' as const, ...more })),
   ]);
 
-describe('upper-back rotation (Johnson 2012: MDC between days up to 5.6°)', () => {
+describe('upper-back rotation (Johnson 2012: MDC between days up to 5.6°, 6° by default)', () => {
   test('40 left and 50 right, three each: 10° apart, 20 %', () => {
     const told = sides([measured(0, times(3, 40), times(3, 50))], ROTATION);
     expect(told?.dates[0]).toMatchObject({ apart: 10, weaker: 'left', beyond: true, left: { value: 40, trials: 3 } });
@@ -63,7 +63,7 @@ describe('upper-back rotation (Johnson 2012: MDC between days up to 5.6°)', () 
     expect(verdict([40, 50], [44, 45], [40, 48])).toEqual({ type: 'repeated', weaker: 'left', times: 2, of: 3 });
     expect(verdict([40, 50], [40, 48], [44, 45])).toEqual({ type: 'repeated', weaker: 'left', times: 2, of: 3 });
     expect(verdict([40, 50], [50, 40])).toEqual({ type: 'not-repeated' });
-    expect(verdict([40, 45], [40, 45], [40, 45.6])).toEqual({ type: 'none' });
+    expect(verdict([40, 45], [40, 45], [40, 46])).toEqual({ type: 'none' });
     // what was before the last three is over
     expect(verdict([40, 50], [40, 50], [44, 45], [44, 45])).toEqual({ type: 'not-repeated' });
     expect(verdict([40, 50], [40, 50], [44, 45], [44, 45], [44, 45])).toEqual({ type: 'none' });
@@ -132,6 +132,22 @@ describe('our own choice: what a trial is', () => {
     expect(
       of(...times(2, lift('left', 60, 5, 1, height(20))), ...times(2, lift('right', 60, 5, 1, height(30)))),
     ).toBeUndefined();
+  });
+
+  test('a 1RM by 4.2 % (Grgic 2020, 32 studies of retests): 100 and 96 kg are alike, 100 and 95 not', () => {
+    const once = (load: number) =>
+      of(...times(2, lift('left', 100, 1, 0)), ...times(2, lift('right', load, 1, 0)))?.beyond;
+    expect([once(96), once(95)]).toEqual([false, true]);
+  });
+
+  test('other degrees have no known error', () => {
+    const HIP = shipped('lib-hip-rotation');
+    const day = (n: number) => ({
+      ...measured(n, [30, 30], [50, 50]),
+      sets: measured(n, [30, 30], [50, 50]).sets.map((one) => ({ ...one, exercise: HIP.id })),
+    });
+    expect(sides([day(0), day(1)], HIP)?.verdict).toEqual({ type: 'error-unknown' });
+    expect(sides([day(0), day(1)], HIP, { units: 5 })?.verdict).toMatchObject({ type: 'repeated' });
   });
 
   test('seconds need an error of their own; carries have none of it', () => {

@@ -160,6 +160,15 @@ describe('weeks', () => {
     expect(weeks('sat')).toEqual([[dayIn(5), 300]]);
   });
 
+  test('a week with one session says so, and one with none is not there', () => {
+    const weeks = ask([on(0), on(2), on(4), on(9), on(22)]);
+    expect(weeks.map(({ week, sessions }) => [week, sessions])).toEqual([
+      [dayIn(0), 3],
+      [dayIn(7), 1],
+      [dayIn(21), 1],
+    ]);
+  });
+
   test('a week of 167 hours is a week, and a session counts on the day it bears, wherever that was', () => {
     // the clocks of Berlin go forward on 29 March 2026, a Sunday
     const at = Date.parse('2026-03-29T21:30Z');
