@@ -254,7 +254,7 @@ export const ANSWERS = {
 export const AHEAD = { caption: 'Ahead', day: 'Day', side: 'Side', forecast: 'Forecast', needs: 'Needed' } as const;
 
 /**
- * Returns the heads-up of a client's line: `Front squat: flat since 12 Oct (6 weeks), about 8 in 10. Behind by 3 kg for 95 kg × 5 by 20 Dec. Change …`;
+ * Returns the heads-up of a client's line: `Front squat: flat since 12 Oct (6 weeks). Sure: about 8 in 10. Behind by 3 kg for 95 kg × 5 by 20 Dec. Change …`;
  * of a lift that is flat and behind it says both.
  */
 export function headText(
@@ -267,9 +267,8 @@ export function headText(
   const behind = others.find((other) => other.type === 'behind' && other.end === one.end);
   const more = one.type !== 'behind' && behind?.type === 'behind' ? behindText(behind, told, today) : '';
   const next = one.next.type === 'keep-on' ? '' : ` ${nextText(one, today)}`;
-  const sure = UNDOUBTED.includes(one.type) ? '' : `, ${chanceText(one.certainty)}`;
-  const said = saidOf(one, told, today).replace(/\.$/, '');
-  return `${exercise.name}${one.side ? `, ${SIDE[one.side]}` : ''}: ${said}${sure}.${more}${next}`;
+  const sure = UNDOUBTED.includes(one.type) ? '' : ` Sure: ${chanceText(one.certainty)}.`;
+  return `${exercise.name}${one.side ? `, ${SIDE[one.side]}` : ''}: ${saidOf(one, told, today)}${sure}${more}${next}`;
 }
 
 function behindText(one: OfTarget, told: Told, today: Day): string {
