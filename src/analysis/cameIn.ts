@@ -65,12 +65,16 @@ const SPREAD = { prior: 1.7, weight: 6, own: 20, least: 0.8 } as const;
 const ALIKE = 1.3;
 const BELOW = -1.35;
 
-/** Returns how a client came in on a day against their own days before, given their sessions in any order. */
-export const cameIn = (sessions: readonly SessionRecord[], day: Day): CameIn => cameInOf(daysOf(sessions), day);
+/**
+ * Returns how a client came in on a day against their own days before, given their sessions in any order. `back` is how many days before are looked at:
+ * 28 as in the study, whose clients were asked every day; one who trains three times a week has no fourteen sums in them.
+ */
+export const cameIn = (sessions: readonly SessionRecord[], day: Day, back = BACK): CameIn =>
+  cameInOf(daysOf(sessions), day, back);
 
 /** Returns the same, given the days as `daysOf` returns them: for many days in turn. */
-export function cameInOf(days: readonly CameDay[], day: Day): CameIn {
-  const from = addDays(day, -BACK);
+export function cameInOf(days: readonly CameDay[], day: Day, back = BACK): CameIn {
+  const from = addDays(day, -back);
   const today = days.find((one) => one.day === day);
   const before = days.filter((one) => one.day < day && one.day >= from);
   return {
@@ -82,9 +86,9 @@ export function cameInOf(days: readonly CameDay[], day: Day): CameIn {
 }
 
 /** Returns the days on which a client came in clearly below their own normal: what counts as a bad day where cues are judged. */
-export function daysBelow(sessions: readonly SessionRecord[]): ReadonlySet<Day> {
+export function daysBelow(sessions: readonly SessionRecord[], back = BACK): ReadonlySet<Day> {
   const days = daysOf(sessions);
-  return new Set(days.flatMap(({ day }) => (cameInOf(days, day).verdict.type === 'below' ? [day] : [])));
+  return new Set(days.flatMap(({ day }) => (cameInOf(days, day, back).verdict.type === 'below' ? [day] : [])));
 }
 
 /** Returns the days on which anything was told of how a client came in; of several sessions a day the first that has all five, else the first. */

@@ -31,6 +31,12 @@ export type CueEffects = {
   readonly badDay: number;
 };
 
+/** Which cues are set against each other (those for one fault, or it is no comparison; all, unless told), and where each sends the attention. */
+type Asked = {
+  readonly among?: (cue: string) => boolean;
+  readonly focusOf?: (cue: string) => Focus | undefined;
+};
+
 /** Uses that the coach's rate weighs as much as with a client, and the rate of all cues with one cue. */
 const POOLED = 8;
 const OVERALL = 4;
@@ -45,16 +51,13 @@ const FEWEST_USES = 5;
 export function cueEffect(
   client: Coached,
   others: readonly Coached[],
-  {
-    exercise,
-    focusOf = shippedFocus,
-  }: { readonly exercise?: string; readonly focusOf?: (cue: string) => Focus | undefined } = {},
+  { exercise, ...asked }: Asked & { readonly exercise?: string } = {},
 ): CueEffects & { readonly without: readonly CueAgainstNone[] } {
   const count = (one: Coached): readonly CueUses[] => cueUses(one, exercise);
   const sessions = client.sessions.map((one) =>
     exercise === undefined ? one : { ...one, sets: one.sets.filter((set) => set.exercise === exercise) },
   );
-  return { ...effectsOf(count(client), others.map(count), focusOf), without: againstNone(sessions) };
+  return { ...effectsOf(count(client), others.map(count), asked), without: againstNone(sessions) };
 }
 
 const shippedFocus = (cue: string): Focus | undefined => SHIPPED_CUES.find(({ id }) => id === cue)?.focus;
@@ -63,7 +66,7 @@ const shippedFocus = (cue: string): Focus | undefined => SHIPPED_CUES.find(({ id
 export function effectsOf(
   own: readonly CueUses[],
   others: readonly (readonly CueUses[])[],
-  focusOf: (cue: string) => Focus | undefined = shippedFocus,
+  { among = () => true, focusOf = shippedFocus }: Asked = {},
 ): CueEffects {
   const all = [own, ...others].flat();
   const badDay = badDayGap(all);
@@ -72,7 +75,7 @@ export function effectsOf(
     (sumOf(some.map(worked)) + weight * first) / (sumOf(some.map(({ used }) => used)) + weight);
   // one use that worked and one that did not keep it from both ends
   const overall = rate(all, 0.5, 2);
-  const counted = own.filter(({ used }) => used > 0).toSorted((a, b) => (a.cue < b.cue ? -1 : 1));
+  const counted = own.filter(({ cue, used }) => used > 0 && among(cue)).toSorted((a, b) => (a.cue < b.cue ? -1 : 1));
   const betas = counted.map((uses) => {
     const pooled = rate(
       all.filter(({ cue }) => cue === uses.cue),

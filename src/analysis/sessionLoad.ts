@@ -146,7 +146,8 @@ export type LinePoint = { readonly day: Day; readonly short?: number; readonly l
 
 /**
  * Returns the exponentially weighted means of 7 and 28 days after each day, in AU a day, begun with the first known load. A day that is not known moves
- * no line; where fewer than half of the days a line looks back on are known it is not told.
+ * no line; where fewer than six in seven of the days a line looks back on are known it is not told:
+ * days of training alone would make it too high.
  */
 export function loadLines(days: readonly DayLoad[]): readonly LinePoint[] {
   const [short, long] = [lineOf(days, 7), lineOf(days, 28)];
@@ -169,6 +170,6 @@ function lineOf(days: readonly DayLoad[], over: number): readonly (number | unde
     if (!means.ok || seen === 0) return undefined;
     const back = days.slice(Math.max(first, n + 1 - over), n + 1);
     const known = back.filter(({ load }) => load !== undefined).length;
-    return known * 2 >= back.length ? means.value[seen - 1] : undefined;
+    return known * 7 >= back.length * 6 ? means.value[seen - 1] : undefined;
   });
 }

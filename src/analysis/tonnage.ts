@@ -25,6 +25,8 @@ export type TonnageWeek = {
   readonly not: { readonly [W in NotMoved]?: number };
   /** Counted sets of all working sets, 0–1. */
   readonly coverage: number;
+  /** The same without those that can be counted in no week (no share or mass of the body): how far it can be set against other weeks, 0–1. */
+  readonly comparable: number;
   /** With one's own body: the shares of it that were reckoned with, and how many sets by a mass that is more than 28 days off. */
   readonly shares: readonly number[];
   readonly stale: number;
@@ -106,15 +108,20 @@ function finish({ exercise, week, sums, left, right, sessions, not, shares, stal
     sets: sums.length,
     not,
     coverage: sums.length / (sums.length + missing),
+    comparable: shareOf(sums.length, missing - (not['no-share'] ?? 0) - (not['no-mass'] ?? 0)),
     shares: [...shares].sort((a, b) => a - b),
     stale,
   };
 }
 
+const shareOf = (counted: number, not: number): number => (counted + not > 0 ? counted / (counted + not) : 1);
+
 const byWeek = (a: TonnageWeek, b: TonnageWeek): number =>
   a.week === b.week ? (a.exercise < b.exercise ? -1 : 1) : a.week < b.week ? -1 : 1;
 
-export type TonnageTotal = Pick<TonnageWeek, 'week' | 'kg' | 'sets' | 'coverage'> & { readonly exercises: number };
+export type TonnageTotal = Pick<TonnageWeek, 'week' | 'kg' | 'sets' | 'coverage' | 'comparable'> & {
+  readonly exercises: number;
+};
 
 /**
  * Returns the totals of weeks over all exercises, in their order: a sum of things that are not comparable, to be told as a total and with its coverage
@@ -125,12 +132,20 @@ export function totalTonnage(weeks: readonly TonnageWeek[]): readonly TonnageTot
     const own = weeks.filter((one) => one.week === week);
     const counted = own.flatMap(({ kg }) => kg ?? []);
     const sets = own.reduce((sum, one) => sum + one.sets, 0);
-    const all = own.reduce((sum, one) => sum + one.sets + Object.values(one.not).reduce((a, b) => a + b, 0), 0);
+    const not = (which: (why: string) => boolean): number =>
+      own.flatMap((one) => Object.entries(one.not)).reduce((all, [why, count]) => (which(why) ? all + count : all), 0);
     return {
       week,
       ...(counted.length > 0 ? { kg: sumOf(counted) } : {}),
       sets,
-      coverage: all > 0 ? sets / all : 0,
+      coverage: shareOf(
+        sets,
+        not(() => true),
+      ),
+      comparable: shareOf(
+        sets,
+        not((why) => why !== 'no-share' && why !== 'no-mass'),
+      ),
       exercises: counted.length,
     };
   });

@@ -25,7 +25,7 @@ export type UsualWeek =
       readonly weeks: readonly Day[];
     }
   | { readonly type: 'too-few'; readonly has: number; readonly needs: number }
-  /** The week is not over, is known to be a lighter or partial one, or too few of its sets could be counted. */
+  /** The week is not over, is known to be a lighter or partial one, or too much of what is usually counted is not known. */
   | { readonly type: 'running' | 'set-apart' | 'not-covered' | 'no-tonnage' };
 
 const WEEKS = 6;
@@ -35,9 +35,9 @@ const PRIOR = { sd: 0.18, weight: 6 } as const;
 const BEYOND = 2.5;
 /** From median absolute deviation to SD, for a normal distribution. */
 const MAD_TO_SD = 1.4826;
-/** Weeks further back than this tell nothing of what is usual now, and weeks below this coverage nothing at all (our own choice). */
+/** Weeks further back than this tell nothing of what is usual now, and weeks of which less is known nothing at all (our own choice). */
 const LOOKS_BACK = 13;
-const LEAST_COVERAGE = 0.9;
+const LEAST_KNOWN = 0.9;
 
 /**
  * Returns how a week stands against the usual ones of the same exercise, given the tonnage of weeks (or totals) in any order. `setApart` names weeks
@@ -45,7 +45,7 @@ const LEAST_COVERAGE = 0.9;
  * short). `today` tells whether the week is over.
  */
 export function usualWeek(
-  weeks: readonly Pick<TonnageWeek, 'week' | 'kg' | 'coverage'>[],
+  weeks: readonly Pick<TonnageWeek, 'week' | 'kg' | 'comparable'>[],
   {
     week,
     today,
@@ -55,11 +55,11 @@ export function usualWeek(
   const own = weeks.find((one) => one.week === week);
   if (today < addDays(week, 7)) return { type: 'running' };
   if (setApart.has(week)) return { type: 'set-apart' };
-  if (own && own.coverage < LEAST_COVERAGE) return { type: 'not-covered' };
+  if (own && own.comparable < LEAST_KNOWN) return { type: 'not-covered' };
   if (!own?.kg || !(own.kg > 0)) return { type: 'no-tonnage' };
   const before = weeks
     .filter((one) => one.week < week && daysBetween(one.week, week) <= 7 * LOOKS_BACK && !setApart.has(one.week))
-    .filter((one) => one.coverage >= LEAST_COVERAGE && one.kg !== undefined && one.kg > 0)
+    .filter((one) => one.comparable >= LEAST_KNOWN && one.kg !== undefined && one.kg > 0)
     .sort((a, b) => (a.week < b.week ? -1 : 1))
     .slice(-WEEKS);
   const logs = before.map(({ kg }) => Math.log(kg ?? 1));

@@ -34,7 +34,7 @@ function clients(seed: number) {
         log += Math.log((sessions - 1) / sessions);
         ordinary = false;
       }
-      return { week, kg: Math.exp(log), coverage: 1, ordinary };
+      return { week, kg: Math.exp(log), comparable: 1, ordinary };
     });
     return { weeks, setApart };
   });

@@ -130,6 +130,14 @@ describe('our own choice', () => {
     expect(cameIn(month, dayIn(40)).before).toHaveLength(16);
   });
 
+  test('somebody who is asked every third day has a verdict by 56 days, and none by 28', () => {
+    const thirds = Array.from({ length: 18 }, (_, n) => came(3 * n, five(20)));
+    const sessions = [...thirds, came(54, five(12))];
+    expect(cameIn(sessions, dayIn(54)).verdict).toMatchObject({ type: 'not-enough', sums: 9 });
+    expect(cameIn(sessions, dayIn(54), 56).verdict).toMatchObject({ type: 'below', normal: 20, days: 1 });
+    expect(daysBelow(sessions, 56)).toEqual(new Set([dayIn(54)]));
+  });
+
   test('days below are those with such a verdict', () => {
     const month = days(Array.from({ length: 28 }, () => 20));
     const sessions = [came(30, five(20)), ...month, came(28, five(10)), came(34, five(19))];

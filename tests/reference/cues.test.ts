@@ -89,6 +89,15 @@ describe('which cue works best', () => {
   test('two that are alike: neither', () => {
     expect(best(counted('a', 40, 30), counted('b', 40, 30))).toEqual({ type: 'too-few' });
   });
+  test('only among those that are asked about; what the others did still tells what cues do on the whole', () => {
+    const own = [counted('a', 10, 9), counted('b', 10, 2), counted('c', 10, 10)];
+    const among = (cue: string) => cue !== 'c';
+    const told = effectsOf(own, [], { among });
+    expect(told.cues.map(({ cue }) => cue)).toEqual(['a', 'b']);
+    expect(told.best).toEqual({ type: 'told', cue: 'a' });
+    expect(effectsOf(own, []).best).toEqual({ type: 'told', cue: 'c' });
+    expect(told.cues[0]?.share).toBe(effectsOf(own, []).cues.find(({ cue }) => cue === 'a')?.share);
+  });
   test('the focus is told, and is none of the reckoning', () => {
     const sessions = [on(0, ...times(6, cued('lib-cue-roots', 'better')), ...times(6, cued('own', 'same')))];
     const told = cueEffect({ sessions, badDays: NO_BAD }, []);

@@ -175,9 +175,11 @@ describe('lines of 7 and 28 days (Williams 2017, British Journal of Sports Medic
     expect(lines.map(({ short }) => short)).toEqual([400, 300, 375]);
     expect(lines[1]?.long).toBeCloseTo(372.4138, 4);
   });
-  test('a day that is not known moves nothing; with half of the days unknown there is no line', () => {
-    const lines = loadLines(known(undefined, 400, undefined, 0, undefined, undefined, 600));
-    expect(lines.map(({ short }) => short)).toEqual([undefined, 400, 400, 300, 300, undefined, 375]);
+  test('a day that is not known moves nothing; with two of seven unknown there is no line', () => {
+    const lines = loadLines(known(undefined, 400, 0, 400, 400, 400, 400, undefined, 0, undefined));
+    // 400, 300, 325, 343.75, 357.8125, 368.359375; unknown: as it was; then three quarters of it
+    const told = [undefined, 400, 300, 325, 343.75, 357.8125, 368.359375, 368.359375, 276.26953125, undefined];
+    expect(lines.map(({ short }) => short)).toEqual(told);
   });
 });
 

@@ -127,7 +127,13 @@ describe('what is missing', () => {
     ];
     const weeks = ask([trained(dayIn(0), 'lib-back-squat', sets)]);
     expect(weeks).toHaveLength(1);
-    expect(weeks[0]).toMatchObject({ kg: 500, sets: 2, coverage: 0.4, not: { 'no-load': 1, 'no-reps': 1, unread: 1 } });
+    expect(weeks[0]).toMatchObject({
+      kg: 500,
+      sets: 2,
+      coverage: 0.4,
+      comparable: 0.4,
+      not: { 'no-load': 1, 'no-reps': 1, unread: 1 },
+    });
   });
 
   test('a total says how many exercises and what share of sets it stands on', () => {
@@ -137,8 +143,8 @@ describe('what is missing', () => {
       trained(dayIn(7), 'lib-pull-up', [{ reps: 5 }]),
     ]);
     expect(totalTonnage(weeks)).toEqual([
-      { week: dayIn(0), kg: 1440, sets: 3, coverage: 0.75, exercises: 1 },
-      { week: dayIn(7), sets: 0, coverage: 0, exercises: 0 },
+      { week: dayIn(0), kg: 1440, sets: 3, coverage: 0.75, comparable: 1, exercises: 1 },
+      { week: dayIn(7), sets: 0, coverage: 0, comparable: 1, exercises: 0 },
     ]);
   });
 });

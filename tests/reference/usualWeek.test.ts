@@ -1,13 +1,13 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { tonnage } from '../../src/analysis/tonnage';
+import { tonnage, totalTonnage } from '../../src/analysis/tonnage';
 import { partialWeeks, usualWeek } from '../../src/analysis/usualWeek';
 import { shipped } from '../domain/made';
-import { anyHistory, dayIn, expectFinite, forAny, inPounds, kg, mirrored, trained } from './records';
+import { anyHistory, dayIn, expectFinite, forAny, inPounds, kg, mirrored, times, trained } from './records';
 
 const LATER = dayIn(1000);
 const weeksOf = (...sums: (number | undefined)[]) =>
-  sums.map((sum, n) => ({ week: dayIn(7 * n), coverage: 1, ...(sum === undefined ? {} : { kg: sum }) }));
+  sums.map((sum, n) => ({ week: dayIn(7 * n), comparable: 1, ...(sum === undefined ? {} : { kg: sum }) }));
 const last = (...sums: (number | undefined)[]) =>
   usualWeek(weeksOf(...sums), { week: dayIn(7 * (sums.length - 1)), today: LATER });
 
@@ -55,7 +55,7 @@ describe('our own choice', () => {
     const told = last(1, 1, 1000, 1000, 1000, 1000, 1000, 1000, 1500);
     expect(told).toMatchObject({ weeks: [14, 21, 28, 35, 42, 49].map(dayIn) });
     // of half a year ago nothing is known to be usual
-    const old = [...weeksOf(1000, 1000, 1000, 1000), { week: dayIn(7 * 30), kg: 1500, coverage: 1 }];
+    const old = [...weeksOf(1000, 1000, 1000, 1000), { week: dayIn(7 * 30), kg: 1500, comparable: 1 }];
     expect(usualWeek(old, { week: dayIn(7 * 30), today: LATER })).toEqual({ type: 'too-few', has: 0, needs: 4 });
   });
 
@@ -66,7 +66,7 @@ describe('our own choice', () => {
     expect(usualWeek(weeks, { week, today: dayIn(35) }).type).toBe('below');
     expect(usualWeek(weeks, { week, today: LATER, setApart: new Set([week]) })).toEqual({ type: 'set-apart' });
     expect(usualWeek(weeks, { week: dayIn(35), today: LATER })).toEqual({ type: 'no-tonnage' });
-    const half = weeks.map((one) => (one.week === week ? { ...one, coverage: 0.5 } : one));
+    const half = weeks.map((one) => (one.week === week ? { ...one, comparable: 0.5 } : one));
     expect(usualWeek(half, { week, today: LATER })).toEqual({ type: 'not-covered' });
   });
 
@@ -108,6 +108,24 @@ describe('for any records', () => {
         expect(other.low).toBeCloseTo(one.low * by, 6);
       },
     ));
+
+  test('what can be counted in no week does not stand in the way; loads that are missing this week do', () => {
+    const bug = shipped('lib-dead-bug');
+    const all = new Map([...exercises, [bug.id, bug]]);
+    const week = (n: number, load?: number) =>
+      trained(dayIn(7 * n), 'lib-split-squat', [
+        ...times(5, { load: kg(60), reps: 8 }),
+        ...times(5, { exercise: bug.id, reps: 10 }),
+        ...times(2, { reps: 8, ...(load === undefined ? {} : { load: kg(load) }) }),
+      ]);
+    const last = (load?: number) => {
+      const sessions = [...[0, 1, 2, 3].map((n) => week(n, 60)), week(4, load)];
+      const weeks = totalTonnage(tonnage({ sessions, exercises: all, body: { masses: [] }, firstDay: 'mon' }));
+      expect(weeks.at(-1)?.coverage).toBeLessThan(0.6);
+      return usualWeek(weeks, { week: dayIn(28), today: LATER }).type;
+    };
+    expect([last(60), last()]).toEqual(['usual', 'not-covered']);
+  });
 
   test('from sessions: weeks of 3 × 8 × 60, then one of six sets of ten', () => {
     const week = (n: number, sets: number, reps: number) =>
