@@ -43,6 +43,7 @@ export type Core = {
   readonly reading: Set<string>;
   /** Clients whose ends are being worked out. */
   readonly reckoning: Set<string>;
+  reckoned: Promise<void>;
   /** Rows in the store that this version cannot read, as `stream/id`. */
   readonly unreadable: Set<string>;
   /** Folding, one session after the other: each starts from the series the last one left. */

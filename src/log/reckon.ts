@@ -9,11 +9,12 @@ import { seriesTopic } from './watch';
  * What is due stands in the client's own series row, so that a kill loses nothing of it.
  */
 
-/** Works out what is due of a client: at once, or after what is being worked out now. */
+/** Works out what is due of a client, behind those that were asked for before: after an update all are due, and one at a time leaves room for taps. */
 export function reckonEnds(core: Core, stream: string): void {
   if (core.reckoning.has(stream)) return;
   core.reckoning.add(stream);
-  void reckon(core, stream);
+  const next = () => reckon(core, stream);
+  core.reckoned = core.reckoned.then(next, next);
 }
 
 /** Returns what is due of a client's own row and can be worked out: an exercise that is not in the library yet waits until it comes. */

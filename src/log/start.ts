@@ -92,6 +92,7 @@ function createCore(name: string, world: World, nextFrame: NextFrame): Core {
     wholeSeries: new Set(),
     stale: new Set(),
     reckoning: new Set(),
+    reckoned: Promise.resolve(),
     passing: new Set(),
     importing: false,
     absorbing: Promise.resolve(),
