@@ -3,6 +3,7 @@ import { dayNumber, type Track, type TrackStop } from './track';
 import { type Judgement, judge, regimeIn, type TrendStatus, type TrendTarget } from './trend';
 import { advance, type Hypothesis, type TrendState } from './trendFilter';
 import { type Band, bandAhead } from './trendForecast';
+import { SAID } from './trendModel';
 import { type Observation, observe } from './trendObserve';
 
 /*
@@ -74,12 +75,15 @@ export function judgedNow({ stops }: Followed, target?: TrendTarget): Judgement 
 }
 
 /** Returns the level with its bands as it was known after a session; undefined while too little was known. */
-export function bandAt(one: FollowedStop): Band | undefined {
-  const { level, lo80, hi80, lo95, hi95 } = judge(one.state, one.stop.judged.day, { aheadWeeks: [] });
-  if (level === undefined || lo80 === undefined || hi80 === undefined || lo95 === undefined || hi95 === undefined)
-    return undefined;
-  return { mean: level, lo80, hi80, lo95, hi95 };
+export function bandAt({ state }: FollowedStop): Band | undefined {
+  if (!state || state.used < SAID.fewestForLevel) return undefined;
+  const known = bands.get(state) ?? bandAhead(state, 0);
+  bands.set(state, known);
+  return known;
 }
+
+/** By what was known: a chart that is drawn again over another time asks for the same ones. */
+const bands = new WeakMap<TrendState, Band>();
 
 /** Returns the level with its bands as it is forecast for a day after the last session; undefined while no status is told. */
 export function bandOn({ stops }: Followed, day: Day): Band | undefined {
