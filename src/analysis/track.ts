@@ -59,7 +59,14 @@ const UNTOLD_SD = 1.5;
 const ORIGIN: Day = '2000-01-01';
 
 /** Returns a day as the engine counts it. */
-export const dayNumber = (day: Day): number => daysBetween(ORIGIN, day);
+export function dayNumber(day: Day): number {
+  const known = dayNumbers.get(day) ?? daysBetween(ORIGIN, day);
+  dayNumbers.set(day, known);
+  return known;
+}
+
+/** Counting days by the calendar is most of what a long history would cost; there are but so many. */
+const dayNumbers = new Map<Day, number>();
 
 /**
  * Returns the tracks of an exercise, given its exposures: those whose last session is the latest come first. Empty where what it holds is no

@@ -163,8 +163,9 @@ const formOf = (sets: readonly SetRecord[]): { readonly clean: number; readonly 
 export const dayOf = ({ day, at }: Pick<Exposure, 'day' | 'at'>): Day => (isDay(day) ? day : instantAt(at, 'UTC').day);
 
 /** Returns exposures in the order of their days: after a flight the later session may bear the earlier day. */
-export const byDay = <T extends Pick<Exposure, 'day' | 'at'>>(exposures: readonly T[]): readonly T[] =>
-  [...exposures].sort((a, b) => {
-    const [one, other] = [dayOf(a), dayOf(b)];
-    return one < other ? -1 : one > other ? 1 : a.at - b.at;
-  });
+export function byDay<T extends Pick<Exposure, 'day' | 'at'>>(exposures: readonly T[]): readonly T[] {
+  // a day is read once, not at every comparison
+  const dated = exposures.map((one) => ({ one, day: dayOf(one) }));
+  dated.sort((a, b) => (a.day < b.day ? -1 : a.day > b.day ? 1 : a.one.at - b.one.at));
+  return dated.map(({ one }) => one);
+}
