@@ -34,9 +34,14 @@ export default defineConfig({
           environment: 'node',
           include: ['tests/**/*.test.ts'],
           exclude: ['tests/{browser,rules,bench,chaos}/**', 'tests/ui/**/*.test.tsx'],
+          // properties over random logs; a busy machine is not a fault of theirs
+          testTimeout: 30_000,
         },
       },
-      { extends: true, test: { name: 'dom', environment: 'happy-dom', include: ['tests/ui/**/*.test.tsx'] } },
+      {
+        extends: true,
+        test: { name: 'dom', environment: 'happy-dom', include: ['tests/ui/**/*.test.tsx'], testTimeout: 30_000 },
+      },
       {
         extends: true,
         test: {
