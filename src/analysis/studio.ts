@@ -1,15 +1,18 @@
 import { type BodyMass, readBodyMass } from '../domain/bodyMass';
 import { bodyShare } from '../domain/bodyShare';
-import { readClient } from '../domain/client';
+import { type LandingLevel, readClient } from '../domain/client';
 import type { Day } from '../domain/day';
 import { type Exercise, readExercise } from '../domain/exercise';
 import { dayOf, type Exposure, exposureOf } from '../domain/exposure';
 import { SHIPPED_EXERCISES } from '../domain/library';
+import { type OtherWork, readOtherWork } from '../domain/otherWork';
 import { readSessions, type SessionRecord } from '../domain/session';
+import { readSettings } from '../domain/settings';
 import { readTargets, type Target } from '../domain/target';
 import { toKg } from '../domain/units';
 import { byDay } from './onTime';
 import { type Body, NO_BODY } from './track';
+import type { FirstDay } from './weeks';
 
 /*
  * Everything that is said of a studio, from the rows of its log as they show: the same for the app, the command line and a worker.
@@ -30,9 +33,16 @@ export type ClientRecord = {
   readonly sessions: readonly SessionRecord[];
   readonly targets: readonly Target[];
   readonly masses: readonly BodyMass[];
+  readonly otherWork: readonly OtherWork[];
+  /** How much landing the client is used to, where that is noted. */
+  readonly level?: LandingLevel;
 };
 
-export type Studio = { readonly clients: readonly ClientRecord[]; readonly exercises: ReadonlyMap<string, Exercise> };
+export type Studio = {
+  readonly clients: readonly ClientRecord[];
+  readonly exercises: ReadonlyMap<string, Exercise>;
+  readonly firstDay: FirstDay;
+};
 
 /** Returns the clients and exercises that rows tell of; a client without a name that can be read is left out, as on every screen. */
 export function readStudio(rows: readonly ShownRow[]): Studio {
@@ -60,11 +70,14 @@ export function readStudio(rows: readonly ShownRow[]): Studio {
         sessions: readSessions(of('session')),
         targets: byDay(of('role').flatMap(({ values }) => readTargets(values))),
         masses: of('result').flatMap(({ values }) => readBodyMass(values) ?? []),
+        otherWork: of('otherWork').flatMap(({ id, values }) => readOtherWork(id, values) ?? []),
+        ...(client.landings ? { level: client.landings } : {}),
       },
     ];
   });
   clients.sort((a, b) => (a.stream < b.stream ? -1 : 1));
-  return { clients, exercises };
+  const settings = rows.find(({ kind, id }) => kind === 'settings' && id === 'settings');
+  return { clients, exercises, firstDay: readSettings(settings?.values ?? {}).firstDay };
 }
 
 /** Returns a client as was known by a day: without what was done, noted or aimed at later. */
@@ -76,6 +89,7 @@ export const knownBy = (client: ClientRecord, day: Day): ClientRecord => ({
   }),
   targets: client.targets.filter(({ from }) => from <= day),
   masses: client.masses.filter((one) => one.day <= day),
+  otherWork: client.otherWork.filter((one) => one.day <= day),
 });
 
 /** Returns what is known of a body for an exercise: the share of it that is moved, and its masses in kg. */

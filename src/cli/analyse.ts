@@ -1,6 +1,7 @@
 import { createReadStream } from 'node:fs';
 import { argv, stderr, stdout } from 'node:process';
 import { findingsOf } from '../analysis/findings';
+import { othersOf } from '../analysis/others';
 import { seriesOf } from '../analysis/series';
 import { type ClientRecord, exercisesOf, knownBy, readStudio, type Studio } from '../analysis/studio';
 import { addDays, type Day, instantAt, isDay } from '../domain/day';
@@ -41,7 +42,8 @@ async function main(): Promise<number> {
     kept.map((row) => ({ stream: row.stream, id: row.id, kind: row.kind, values: shown(row) })),
   );
   const asOf = asked ?? lastDay(studio) ?? instantAt(0, 'UTC').day;
-  const clients = studio.clients.map((client) => analysed(client, studio, asOf));
+  const known = studio.clients.map((client) => knownBy(client, asOf));
+  const clients = known.map((client) => analysed(client, known, studio, asOf));
   stdout.write(`${JSON.stringify({ format: 'cuewright-analysis/1', asOf, refused, clients })}\n`);
   return 0;
 }
@@ -58,8 +60,7 @@ function take(rows: Map<string, Row>, raw: unknown): boolean {
   return true;
 }
 
-function analysed(all: ClientRecord, studio: Studio, asOf: Day) {
-  const client = knownBy(all, asOf);
+function analysed(client: ClientRecord, all: readonly ClientRecord[], studio: Studio, asOf: Day) {
   const { stream, alias, targets } = client;
   const fanDays = ({ day }: { readonly day: Day }) => AHEAD_WEEKS.map((weeks) => addDays(day, 7 * weeks));
   const series = exercisesOf(client, studio).flatMap((one) =>
@@ -70,7 +71,9 @@ function analysed(all: ClientRecord, studio: Studio, asOf: Day) {
     })),
   );
   const ends = series.map(({ end }) => end);
-  return { stream, alias, targets, findings: findingsOf(ends, targets, asOf), series };
+  const others = all.filter((one) => one !== client);
+  const also = othersOf(client, others, studio, asOf);
+  return { stream, alias, targets, findings: findingsOf(ends, targets, asOf), series, ...also };
 }
 
 const AHEAD_WEEKS = [0, 2, 4, 8];

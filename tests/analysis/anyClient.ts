@@ -193,10 +193,11 @@ export const clientOf = (
   sessions: readonly SessionRecord[],
   masses: readonly BodyMass[] = [],
   targets: readonly Target[] = [],
-): ClientRecord => ({ stream: 'c1', alias: 'Client Slate', sessions, masses, targets });
+): ClientRecord => ({ stream: 'c1', alias: 'Client Slate', sessions, masses, targets, otherWork: [] });
 
 /** Returns what a client's exercises are analysed from. */
-export const recordsOf = (client: ClientRecord) => exercisesOf(client, { clients: [client], exercises });
+export const recordsOf = (client: ClientRecord) =>
+  exercisesOf(client, { clients: [client], exercises, firstDay: 'mon' });
 
 /** Returns all that is said of a client on a day. */
 export function analysed(client: ClientRecord, today: Day) {
