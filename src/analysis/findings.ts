@@ -52,10 +52,12 @@ export type Finding = Said &
         readonly days: number;
         readonly end: End;
       }
-    /** `past`: its day is behind us; what is needed is the goal. */
+    /** `past`: its day is behind us; what is needed is the goal. `unlikely`: where today needs it to be, and yet hardly to be reached at this pace. */
     | {
-        readonly type: Standing['verdict'] | 'past';
+        readonly type: Standing['verdict'] | 'past' | 'unlikely';
         readonly target: Target;
+        /** The chance of the goal on its day, 0–1; absent where it was not asked for. */
+        readonly hit?: number;
         readonly standing: Standing;
         readonly end: End;
       }
@@ -71,12 +73,26 @@ const LEAST_DAYS = Math.ceil(SAID.weeks * 7);
 /** How sure it has to be that it goes one way. */
 const SURE = 0.65;
 
+/** Tells the chance of a target on its day, 0–1; undefined where it is not known. */
+export type HitOf = (target: Target, end: End) => number | undefined;
+
+/** A goal that is reached less often than this is hardly in reach, whatever the day needs. */
+const HARDLY = 0.25;
+
 /** Returns how each exercise stands, and how each target does, as of a day; the most pressing first. */
-export function findingsOf(ends: readonly End[], targets: readonly Target[], today: Day): readonly Finding[] {
+export function findingsOf(
+  ends: readonly End[],
+  targets: readonly Target[],
+  today: Day,
+  hitOf: HitOf = () => undefined,
+): readonly Finding[] {
   const found = ends.flatMap((end): readonly Finding[] =>
     daysBetween(end.day, today) > STALE_DAYS
       ? [notLately(end)]
-      : [trendFinding(end), ...targets.flatMap((target) => targetFinding(target, end, today) ?? [])],
+      : [
+          trendFinding(end),
+          ...targets.flatMap((target) => targetFinding(target, end, today, hitOf(target, end)) ?? []),
+        ],
   );
   return ranked(found, targets, today);
 }
@@ -105,6 +121,7 @@ const RANK: Readonly<Record<Finding['type'], number>> = {
   stalled: 7,
   behind: 6,
   falling: 6,
+  unlikely: 5,
   'maybe-stalled': 5,
   returning: 4,
   'picking-up': 3,
@@ -193,7 +210,7 @@ function goingFinding(end: End): Finding {
   return { type: 'growing', ...said, certainty: up, next };
 }
 
-function targetFinding(target: Target, end: End, today: Day): Finding | undefined {
+function targetFinding(target: Target, end: End, today: Day, hit: number | undefined): Finding | undefined {
   const standing = isJudgedBy(target, end) && end.status !== 'none' ? standingOn(target, end, today) : undefined;
   if (!standing) return undefined;
   const { verdict, chance, goalChance } = standing;
@@ -204,6 +221,9 @@ function targetFinding(target: Target, end: End, today: Day): Finding | undefine
     behind: 1 - chance,
     'on-time': Math.max(chance, 1 - chance),
   }[verdict];
-  const next = { type: verdict === 'behind' && !isPast ? 'rethink' : 'keep-on' } as const;
-  return { type: isPast ? 'past' : verdict, ...saidOf(end), certainty, next, target, standing, end };
+  const isUnlikely = (verdict === 'ahead' || verdict === 'on-time') && hit !== undefined && hit < HARDLY;
+  const type = isPast ? 'past' : isUnlikely ? 'unlikely' : verdict;
+  const next = { type: type === 'behind' || type === 'unlikely' ? 'rethink' : 'keep-on' } as const;
+  const said = { ...saidOf(end), certainty: isUnlikely ? 1 - hit : certainty, next, target, standing, end };
+  return { type, ...said, ...(hit === undefined ? {} : { hit }) };
 }

@@ -3,6 +3,7 @@ import type { Side } from '../domain/set';
 import type { Target } from '../domain/target';
 import type { End } from './ends';
 import { endOf } from './ends';
+import type { HitOf } from './findings';
 import { bandAt, bandOn, type Followed, follow, judgedNow } from './follow';
 import { barOf, engineTarget, neededOn, onBar, targetOf } from './onTime';
 import type { ExerciseRecord } from './studio';
@@ -72,6 +73,13 @@ export function seriesOf(
   const reps = first.target?.reps ?? shownReps(first.end);
   return known.map(({ followed, end, target }) => sideSeries(followed, end, { from, target, reps, fanDays }));
 }
+
+/** Returns how the chance of a target is told by series: of the one that is drawn. */
+export const hitIn =
+  (series: readonly SideSeries[]): HitOf =>
+  (target, end) =>
+    series.find((one) => one.target?.id === target.id && one.end.exercise === end.exercise && one.side === end.side)
+      ?.chance;
 
 type Asked = {
   readonly reps: number;

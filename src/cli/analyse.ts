@@ -2,7 +2,7 @@ import { createReadStream } from 'node:fs';
 import { argv, stderr, stdout } from 'node:process';
 import { findingsOf } from '../analysis/findings';
 import { othersOf } from '../analysis/others';
-import { seriesOf } from '../analysis/series';
+import { hitIn, seriesOf } from '../analysis/series';
 import { type ClientRecord, exercisesOf, knownBy, readStudio, type Studio } from '../analysis/studio';
 import { addDays, type Day, instantAt, isDay } from '../domain/day';
 import { dayOf } from '../domain/exposure';
@@ -73,7 +73,7 @@ function analysed(client: ClientRecord, all: readonly ClientRecord[], studio: St
   const ends = series.map(({ end }) => end);
   const others = all.filter((one) => one !== client);
   const also = othersOf(client, others, studio, asOf);
-  return { stream, alias, targets, findings: findingsOf(ends, targets, asOf), series, ...also };
+  return { stream, alias, targets, findings: findingsOf(ends, targets, asOf, hitIn(series)), series, ...also };
 }
 
 const AHEAD_WEEKS = [0, 2, 4, 8];

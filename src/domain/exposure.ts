@@ -100,7 +100,11 @@ function topsOf(sets: readonly SetRecord[]): readonly Top[] {
   const sides = [...new Set(worked.map((set) => set.side))];
   return sides.flatMap((side) => {
     const own = worked.filter((set) => set.side === side);
-    const top = own.reduce((best, set) => (weigh(set, best) > 0 ? set : best));
+    // of equal ones the last of which effort was noted
+    const top = own.reduce((best, set) => {
+      const apart = weigh(set, best);
+      return apart > 0 || (apart === 0 && set.effort) ? set : best;
+    });
     const judged = own.flatMap((set) => goodOf(set) ?? []);
     const { load, added, assist, band, pin, reps, seconds, degrees, distance, effort } = top;
     const known = { side, load, added, assist, band, pin, reps, seconds, degrees, distance, effort };

@@ -86,7 +86,8 @@ export type TargetFields = {
 export type TargetFault =
   | NumberFault<'goal' | 'start' | 'target-reps'>
   | { readonly type: 'not-a-day'; readonly field: 'target-day'; readonly text: string }
-  | { readonly type: 'past-day'; readonly field: 'target-day' };
+  | { readonly type: 'empty' | 'past-day'; readonly field: 'target-day' }
+  | { readonly type: 'not-above'; readonly field: 'goal' };
 
 /** Returns the registers of a target as typed; the start may be left empty. Fails with the first fault; a day before tomorrow is one. */
 export function parseTarget(
@@ -102,7 +103,9 @@ export function parseTarget(
   const start =
     fields.start.trim() === '' ? undefined : parseNumber('start', fields.start, { min: 0, max: MOST[unit] }, unit);
   if (start && !start.ok) return start;
+  if (start && start.value >= goal.value) return fail({ type: 'not-above', field: 'goal' });
   const by = fields.day.trim();
+  if (by === '') return fail({ type: 'empty', field: 'target-day' });
   if (!isDay(by)) return fail({ type: 'not-a-day', field: 'target-day', text: by });
   if (by <= today) return fail({ type: 'past-day', field: 'target-day' });
   return ok({

@@ -35,7 +35,7 @@ export function addTarget(
   for (const [name, value] of Object.entries({ exercise, ...parsed.value })) changes[`targets/${id}/${name}`] = value;
   const name = held ?? { stream, id: newId(world.random, 16), kind: 'role' };
   const saved = log.commit({
-    act: { type: 'add-target', stream },
+    act: { type: 'add-target', stream, exercise },
     rows: [{ name, changes, ...(held ? {} : { fresh: true }) }],
   });
   return ok({ id, saved });
@@ -43,11 +43,13 @@ export function addTarget(
 
 /** Removes a target [M5]: what it said stays in its row, and undo brings it back. */
 export function removeTarget(log: Log, stream: string, id: string): Saving {
-  const row = rolesOf(log, stream).find((one) => readTargets(shownOf(one)).some((target) => target.id === id));
-  if (!row) throw new Error(`target ${id} is not in memory`);
+  const found = rolesOf(log, stream).flatMap((row) =>
+    readTargets(shownOf(row)).flatMap((target) => (target.id === id ? [{ row, exercise: target.exercise }] : [])),
+  )[0];
+  if (!found) throw new Error(`target ${id} is not in memory`);
   return log.commit({
-    act: { type: 'remove-target', stream },
-    rows: [{ name: row, changes: removing(row, `targets/${id}`) }],
+    act: { type: 'remove-target', stream, exercise: found.exercise },
+    rows: [{ name: found.row, changes: removing(found.row, `targets/${id}`) }],
   });
 }
 

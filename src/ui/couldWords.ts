@@ -26,13 +26,13 @@ export function knownCells(
 const roundedIn = (value: number, { frame: { measure, unit } }: Could): number =>
   measure === 'degrees' || (measure !== 'reps' && unit === 'lb') ? Math.round(value) : Math.round(value * 2) / 2;
 
-/** Returns what a session tells could be done: `by itself it tells 84.5 × 5 with nothing left; with those before it 81 to 89` */
+/** Returns what a session tells could be done: `alone this session says 84.5 × 5 with nothing left; all so far say 81 to 89` */
 export function knownLine(could: Could, session: string, side: Side | undefined): string {
   const { measured, could: range } = knownCells(could, session, side);
   if (measured === '') return '';
   const times = could.way === 'held' || could.way === 'system' ? ` × ${could.reps} with nothing left` : '';
   return together(
-    `${sideWord(side)}by itself it tells ${measured}${times}${range === '' ? '' : `; with those before it ${range}`}`,
+    `${sideWord(side)}alone this session says ${measured}${times}${range === '' ? '' : `; all so far say ${range}`}`,
   );
 }
 

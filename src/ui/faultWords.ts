@@ -138,6 +138,8 @@ export function faultSentence(fault: AnyFault): string {
       return `${field} must be numbers with a space between, such as 20 2.5; this is “${clipped(fault.text)}”`;
     case 'not-rows':
       return `${field} must be rows such as 2-20 by 2, or one weight; this is “${clipped(fault.text)}”`;
+    case 'not-above':
+      return 'goal must be above the start';
     case 'past-day':
       return 'the day must lie after today';
     case 'ends-before':

@@ -56,7 +56,7 @@ function saidOf(one: Finding, told: Told, today: Day): string {
     case 'steady':
       return 'no clear change.';
     case 'untold':
-      return `no more since ${dayText(one.since, today)}, but ${countOf(Math.min(one.end.told, one.end.measured), 'session')} of ${one.evidence.length} tell how much more was possible: the plan may have asked for no more.`;
+      return `no more since ${dayText(one.since, today)}, but ${fewText(Math.min(one.end.told, one.end.measured), one.evidence.length)} how much more was possible: the plan may have asked for no more.`;
     case 'not-enough':
       return notEnoughText(one);
     case 'not-lately':
@@ -77,9 +77,11 @@ function onTimeText(one: OfTarget, told: Told, today: Day): string {
   const needs = `today needs ${barText(standing.needed, end.way, told)}`;
   switch (one.type) {
     case 'reached':
-      return `there: ${goal}; ${now}.`;
+      return `could be done already: ${goal}; ${now}.`;
     case 'past':
       return `${goal} is past; ${now}.`;
+    case 'unlikely':
+      return `hardly in reach at this pace: ${goal}; ${needs}, ${now}.`;
     case 'on-time':
       return `on time for ${goal}: ${needs}, ${now}.`;
     default: {
@@ -99,6 +101,9 @@ function gapText({ standing, end: { way } }: OfTarget, told: Told): string | und
   const gap = Math.abs(roundedOnBar(standing.now, way, told) - roundedOnBar(standing.needed, way, told));
   return gap === 0 ? undefined : amountWithUnit(gap, way === 'system' ? 'held' : way, { ...told, perHand: false });
 }
+
+const fewText = (few: number, all: number): string =>
+  few === 0 ? `no session of ${all} tells` : few === 1 ? `1 session of ${all} tells` : `${few} sessions of ${all} tell`;
 
 function notEnoughText({ has, needs, days }: Extract<Finding, { type: 'not-enough' }>): string {
   if (has < needs) return `not enough yet (has ${countOf(has, 'session')}, needs ${needs}).`;
@@ -141,6 +146,12 @@ const WEEKDAYS = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];
 const againText = (day: Day, today: Day): string =>
   day < today ? 'at the next session' : `on ${WEEKDAYS[dayOfWeek(day)]} ${dayText(day, today)}`;
 
+/** Returns the chance of the goal of a target that lies ahead: `About 3 in 10 to reach it.`; empty for anything else. */
+export const hitText = (one: Finding): string =>
+  'hit' in one && one.hit !== undefined && one.type !== 'past' && one.type !== 'reached'
+    ? `${capital(chanceText(one.hit))} to reach it.`
+    : '';
+
 /** A level rests on every session, not on the latest alone. */
 const RESTS_ON_ALL: readonly Finding['type'][] = ['behind', 'ahead', 'reached'];
 /** Counted, or neither one thing nor the other: there is nothing to be sure of. */
@@ -152,6 +163,7 @@ const UNDOUBTED: readonly Finding['type'][] = [
   'steady',
   'on-time',
   'past',
+  'unlikely',
 ];
 
 /** Returns how sure a finding is, and on how much it rests; empty where there is nothing to be unsure of. */
@@ -239,11 +251,15 @@ export const ANSWERS = {
   none: 'Nothing to judge yet: it takes working sets without help, with their reps; of loads at most 15, those left counted.',
   could: 'What could be done',
   held: 'What was held',
-  needs: 'Dashed: what each day needs.',
-  fan: 'From the last session on: the forecast.',
+  dots: 'Dots: what each session says by itself. Line and band: what all up to then say, four times in five.',
+  needs: 'Long dashes: what each day needs; the cross is the goal.',
+  fan: 'Short dashes, from the last session on: the forecast.',
+  columns:
+    'That day: what its sets say could be done with nothing left. So far: what all sessions up to then say, four times in five.',
   onTime: 'Are we on time?',
   trends: 'How each exercise goes',
-  others: (count: number): string => countOf(count, 'more exercise'),
+  others: (count: number, isMore: boolean): string => countOf(count, isMore ? 'more exercise' : 'exercise'),
+  plain: (count: number): string => `${countOf(count, 'exercise')} of seconds, bands, pins, landings and the like`,
   noTarget: 'No target yet: open an exercise’s chart to set one.',
   setTarget: 'Set a target',
   targetFor: 'Target',
@@ -251,7 +267,13 @@ export const ANSWERS = {
   open: 'Chart',
 } as const;
 
-export const AHEAD = { caption: 'Ahead', day: 'Day', side: 'Side', forecast: 'Forecast', needs: 'Needed' } as const;
+export const AHEAD = {
+  caption: 'What lies ahead',
+  day: 'Day',
+  side: 'Side',
+  forecast: 'Forecast',
+  needs: 'Needed',
+} as const;
 
 /**
  * Returns the heads-up of a client's line: `Front squat: flat since 12 Oct (6 weeks). Sure: about 8 in 10. Behind by 3 kg for 95 kg × 5 by 20 Dec. Change …`;
@@ -267,7 +289,8 @@ export function headText(
   const behind = others.find((other) => other.type === 'behind' && other.end === one.end);
   const more = one.type !== 'behind' && behind?.type === 'behind' ? behindText(behind, told, today) : '';
   const next = one.next.type === 'keep-on' ? '' : ` ${nextText(one, today)}`;
-  const sure = UNDOUBTED.includes(one.type) ? '' : ` Sure: ${chanceText(one.certainty)}.`;
+  const hit = hitText(one);
+  const sure = hit !== '' ? ` ${hit}` : UNDOUBTED.includes(one.type) ? '' : ` Sure: ${chanceText(one.certainty)}.`;
   return `${exercise.name}${one.side ? `, ${SIDE[one.side]}` : ''}: ${saidOf(one, told, today)}${sure}${more}${next}`;
 }
 

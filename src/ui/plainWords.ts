@@ -6,6 +6,7 @@ import type { Side } from '../domain/set';
 import { toKg } from '../domain/units';
 import type { Frame, Visit } from './charts/visits';
 import { countOf, number } from './format';
+import { SIDE } from './setWords';
 import { sideWord, together } from './trendWords';
 
 /*
@@ -20,7 +21,7 @@ export function plainLines(visits: readonly Visit[], { measure }: Frame): readon
     const points = visits.flatMap(({ day, held }) =>
       held.flatMap(({ top, value }) => (top.side === side && value !== undefined ? [{ day, value }] : [])),
     );
-    const text = `${sideWord(side)}${plainText(plainTrend(points), measure)}`;
+    const text = `${side ? `${SIDE[side]}: ` : ''}${plainText(plainTrend(points), measure)}`;
     return together(text.charAt(0).toUpperCase() + text.slice(1));
   });
 }

@@ -62,7 +62,8 @@ describe('targets', () => {
       { type: 'out-of-range', field: 'target-reps', min: 1, max: 12, unit: '' },
     ],
     ['a start that is no number', { start: 'low' }, { type: 'not-a-number', field: 'start', text: 'low' }],
-    ['no day', { day: '' }, { type: 'not-a-day', field: 'target-day', text: '' }],
+    ['no day', { day: '' }, { type: 'empty', field: 'target-day' }],
+    ['a goal that is there already', { goal: '80' }, { type: 'not-above', field: 'goal' }],
     [
       'a day that does not exist',
       { day: '2026-02-30' },

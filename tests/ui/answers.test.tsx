@@ -56,7 +56,7 @@ describe('how it goes', () => {
       squats(flat, () => ({})).map((one) => ({ ...one, tried: (one.tried ?? []).map(({ left: _, ...set }) => set) })),
     );
     expect(says()).not.toContain('Flat');
-    expect(says()).toMatch(/No more since .*, but 0 sessions of \d+ tell how much more was possible/);
+    expect(says()).toMatch(/No more since .*, but no session of \d+ tells how much more was possible/);
     expect(says()).toContain('Note how many reps were left, at least on the last set.');
   });
 
@@ -110,12 +110,28 @@ describe('on time or not', () => {
 
   test('what is there already is told so; a day that is past is told as past', () => {
     open({ goal: { value: 90, unit: 'kg' }, start: { value: 70, unit: 'kg' } });
-    expect(says()).toMatch(/There: 90 kg × 5 by [^;]+ 2027; now about 99 kg\./);
+    expect(says()).toMatch(/Could be done already: 90 kg × 5 by [^;]+ 2027; now about 99 kg\./);
     cleanup();
     open({ from: addDays(TODAY, -90), day: addDays(TODAY, -1) });
     expect(says()).toMatch(
       /Its day, \d+ Nov, is past; about .* that it could be done now\.|Its day, Nov \d+, is past;/,
     );
+  });
+
+  test('where it should be today, and the goal hardly in reach: the worse is said', () => {
+    openTrend(squats(rising), 'lib-front-squat', TODAY, {
+      targets: [
+        target({
+          goal: { value: 180, unit: 'kg' },
+          start: { value: 98, unit: 'kg' },
+          from: TODAY,
+          day: addDays(TODAY, 40),
+        }),
+      ],
+    });
+    expect(says()).toMatch(/Hardly in reach at this pace: 180 kg × 5 by [^;]+; today needs 98 kg, now about/);
+    expect(says()).toContain('About 1 in 30 to reach 180 kg × 5');
+    expect(says()).not.toContain('On time');
   });
 
   test('without a start there is a chance, and no line to be on', () => {
@@ -147,8 +163,8 @@ describe('the chart of what could be done', () => {
     expect([...(sessions?.querySelectorAll('thead th') ?? [])].map((cell) => cell.textContent)).toEqual([
       'Day',
       'Held',
-      'Tells',
-      'Could do',
+      'That day',
+      'So far',
       'Effort',
     ]);
     expect(sessions?.querySelectorAll('tbody tr')).toHaveLength(26);

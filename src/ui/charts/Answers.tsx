@@ -60,8 +60,10 @@ const sureLines = (
 /** Two targets of one exercise are two findings of one type. */
 export const keyOf = (one: Finding): string => `${one.type} ${one.side ?? ''} ${'target' in one ? one.target.id : ''}`;
 
+const LOOK: readonly Finding['type'][] = ['stalled', 'behind', 'maybe-stalled', 'falling', 'unlikely'];
+
 /** Never told by colour alone: the sentence says it too. */
 export function toneOf({ type }: Finding): 'look' | 'good' | 'plain' {
-  if (type === 'stalled' || type === 'behind' || type === 'maybe-stalled' || type === 'falling') return 'look';
+  if (LOOK.includes(type)) return 'look';
   return type === 'picking-up' || type === 'ahead' || type === 'reached' || type === 'growing' ? 'good' : 'plain';
 }

@@ -91,6 +91,7 @@ function Trend({ stream, exercise, exposures, session, began, today }: TrendProp
       {asTable ? (
         <>
           <TrendTable visits={could?.visits ?? visits} exercise={exercise} frame={frame} today={today} could={could} />
+          {could ? <p class="hint">{ANSWERS.columns}</p> : null}
           {could ? <AheadTable series={series} told={told} today={today} /> : null}
         </>
       ) : (could?.visits ?? visits).some(isCharted) ? (

@@ -63,6 +63,7 @@ export function TrendFigure({ visits, exercise, frame, marked, label, today, cou
     ...(chart.lines.some(({ dots }) => dots.some(({ pain }) => pain)) ? [TREND.ring] : []),
     ...(chart.lines.some(({ gaps }) => gaps !== '') ? [TREND.dotted] : []),
     ...(held.some(({ converted }) => converted) ? [mixedText(frame)] : []),
+    ...(could ? [ANSWERS.dots] : []),
     ...(could?.overlay.sides.some(({ fan }) => fan.length > 0) ? [ANSWERS.fan] : []),
     ...(could && could.overlay.needed.length > 0 ? [ANSWERS.needs] : []),
   ];

@@ -1,7 +1,17 @@
 import type { Day } from '../../domain/day';
 import type { Exercise } from '../../domain/exercise';
 import { knownCells } from '../couldWords';
-import { COLUMNS, dayText, effortCell, goodCell, heldWords, NOTHING_HELD, painText, sideText } from '../trendWords';
+import {
+  COLUMNS,
+  dayText,
+  effortCell,
+  goodCell,
+  heldWords,
+  NOTHING_HELD,
+  painText,
+  sideText,
+  TREND,
+} from '../trendWords';
 import type { Could } from './could';
 import type { Frame, Held, Visit } from './visits';
 
@@ -24,35 +34,38 @@ export function TrendTable({ visits, exercise, frame, today, could }: TrendTable
     (column) => column === 'day' || column === 'held' || lines.some(({ cells }) => cells[column] !== ''),
   );
   return (
-    <table class="trend-table">
-      <caption class="unseen">{exercise.name}</caption>
-      <thead>
-        <tr>
-          {columns.map((column) => (
-            <th key={column} scope="col">
-              {COLUMNS[column]}
-            </th>
-          ))}
-        </tr>
-      </thead>
-      <tbody>
-        {lines.map(({ key, cells }) => (
-          <tr key={key}>
-            {columns.map((column) =>
-              column === 'day' ? (
-                <th key={column} scope="row">
-                  {cells.day}
-                </th>
-              ) : (
-                <td key={column} class={`trend-cell-${column}`}>
-                  {cells[column]}
-                </td>
-              ),
-            )}
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: what is wider than the screen must be reached by keys too
+    <section class="trend-wide" tabIndex={0} aria-label={TREND.asTable}>
+      <table class="trend-table">
+        <caption class="unseen">{exercise.name}</caption>
+        <thead>
+          <tr>
+            {columns.map((column) => (
+              <th key={column} scope="col">
+                {COLUMNS[column]}
+              </th>
+            ))}
           </tr>
-        ))}
-      </tbody>
-    </table>
+        </thead>
+        <tbody>
+          {lines.map(({ key, cells }) => (
+            <tr key={key}>
+              {columns.map((column) =>
+                column === 'day' ? (
+                  <th key={column} scope="row">
+                    {cells.day}
+                  </th>
+                ) : (
+                  <td key={column} class={`trend-cell-${column}`}>
+                    {cells[column]}
+                  </td>
+                ),
+              )}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
   );
 }
 

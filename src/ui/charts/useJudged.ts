@@ -1,7 +1,7 @@
 import { useEffect, useMemo } from 'preact/hooks';
 import type { End } from '../../analysis/ends';
 import { type Finding, findingsOf } from '../../analysis/findings';
-import { type SideSeries, seriesOf } from '../../analysis/series';
+import { hitIn, type SideSeries, seriesOf } from '../../analysis/series';
 import { bodyOf } from '../../analysis/studio';
 import { addDays, type Day, daysBetween } from '../../domain/day';
 import type { Exercise } from '../../domain/exercise';
@@ -59,6 +59,6 @@ export function useJudged(
       { targets, today, fanDays, ...(from === undefined ? {} : { from }) },
     );
     const ends = series.map(({ end }) => end);
-    return { series, findings: findingsOf(ends, targets, today), targets, until };
+    return { series, findings: findingsOf(ends, targets, today, hitIn(series)), targets, until };
   }, [exercise, exposures, from, today, key]);
 }

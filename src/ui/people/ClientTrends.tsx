@@ -4,19 +4,23 @@ import type { Exercise } from '../../domain/exercise';
 import { useApp, useWatch } from '../app';
 import { toldOf } from '../barWords';
 import { keyOf, toneOf } from '../charts/Answers';
-import { ANSWERS, findingText, nextText, sureText, unjudgedText } from '../findingWords';
+import { hitsOf } from '../charts/hits';
+import { ANSWERS, findingText, hitText, nextText, sureText, unjudgedText } from '../findingWords';
 import { go } from '../routes';
 import '../charts/answers.css';
 
 /** Whether each target is on time, and how each exercise goes, the most pressing first; a tap opens its chart. */
 export function ClientTrends({ stream }: { stream: string }) {
-  const { log, acts, views, world } = useApp();
+  const app = useApp();
+  const { log, acts, views, world } = app;
   useWatch([`series:${stream}`, 'kind:role', 'kind:exercise', 'status']);
   const ends = log.ends(stream);
   if (!ends) return null;
   const today = instantAt(world.now(), world.zone()).day;
   const targets = acts.targets(log, stream);
-  const found = findingsOf(ends, targets, today);
+  const hits = hitsOf(app, stream, targets, today);
+  if (!hits) return null;
+  const found = findingsOf(ends, targets, today, hits);
   const groups = grouped(found).flatMap((own): Group[] => {
     const exercise = views.exercise(log, own[0].exercise);
     return exercise ? [{ exercise, own }] : [];
@@ -28,6 +32,10 @@ export function ClientTrends({ stream }: { stream: string }) {
     const isJudged = found.some((one) => 'target' in one && one.target.id === target.id);
     return exercise && !isJudged ? [{ target, exercise }] : [];
   });
+  // what the engine does not judge has a chart all the same
+  const plain = (log.usedExercises(stream) ?? []).flatMap((used) =>
+    ends.some(({ exercise }) => exercise === used.exercise) ? [] : (views.exercise(log, used.exercise) ?? []),
+  );
   const pressing = goes.filter(({ own }) => own.some(isHeadsUp));
   const others = goes.filter(({ own }) => !own.some(isHeadsUp));
   return (
@@ -55,9 +63,21 @@ export function ClientTrends({ stream }: { stream: string }) {
           <Line key={exercise.id} {...{ stream, exercise, own, today }} />
         ))}
       </ul>
+      {plain.length > 0 ? (
+        <details class="answers-sure">
+          <summary>{ANSWERS.plain(plain.length)}</summary>
+          <ul class="client-trends">
+            {plain.map((exercise) => (
+              <li key={exercise.id} class="answer">
+                <TrendHead stream={stream} exercise={exercise} />
+              </li>
+            ))}
+          </ul>
+        </details>
+      ) : null}
       {others.length > 0 ? (
         <details class="answers-sure" open={pressing.length === 0}>
-          <summary>{ANSWERS.others(others.length)}</summary>
+          <summary>{ANSWERS.others(others.length, pressing.length > 0)}</summary>
           <ul class="client-trends">
             {others.map(({ exercise, own }) => (
               <Line key={exercise.id} {...{ stream, exercise, own, today }} />
@@ -87,7 +107,7 @@ function Line({ stream, exercise, own, today }: LineProps) {
       {own.map((one) => (
         <p key={keyOf(one)}>
           {findingText(one, toldOf(exercise, one.end), today)}{' '}
-          {one.next.type === 'keep-on' || one.next.type === 'log-more' ? null : nextText(one, today)}{' '}
+          {one.next.type === 'keep-on' || one.next.type === 'log-more' ? null : nextText(one, today)} {hitText(one)}{' '}
           {isHeadsUp(one) ? <span class="hint">{sureText(one)}</span> : null}
         </p>
       ))}

@@ -61,7 +61,7 @@ export function TargetPart(props: TargetPartProps) {
           </li>
         ))}
       </ul>
-      <UndoLast of={UNDONE_HERE} />
+      <UndoLast of={UNDONE_HERE} about={{ stream, exercise: exercise.id }} />
       {adding ? (
         <NewTarget {...props} units={units} onAdded={() => setAdding(false)} />
       ) : (
@@ -145,10 +145,13 @@ function NewTarget({ stream, exercise, units, unit, reps, startFor, today, onAdd
         }}
         fault={at('start')}
         mode="decimal"
-        hint={`What could be done on ${dayShort(today)}; as the log tells, until you type another. Empty: no line to be on time by.`}
+        hint={`What could be done on ${dayShort(today)}; as the log tells, until you type another. Left empty, it cannot say what each day needs.`}
       />
       <button type="submit" class="button button-act">
         Set this target
+      </button>
+      <button type="button" class="button button-plain" onClick={onAdded}>
+        Not now
       </button>
     </form>
   );
