@@ -1,4 +1,4 @@
-import type { BodyMass } from '../domain/bodyMass';
+import { type BodyMass, nearestNoted } from '../domain/bodyMass';
 import { bodyShare, type Sex, systemLoad } from '../domain/bodyShare';
 import { type Day, daysBetween } from '../domain/day';
 import type { Exercise } from '../domain/exercise';
@@ -80,14 +80,8 @@ function withBody(
 }
 
 /** Returns the body mass for a day: the latest noted by then (of one day the one noted last), else the first one after; undefined for none. */
-export function massNear(masses: readonly BodyMass[], day: Day): BodyMass | undefined {
-  let [then, later]: (BodyMass | undefined)[] = [];
-  for (const one of masses) {
-    if (one.day <= day && (!then || isLater(one, then))) then = one;
-    if (one.day > day && (!later || one.day < later.day || (one.day === later.day && isLater(one, later)))) later = one;
-  }
-  return then ?? later;
-}
+export const massNear = (masses: readonly BodyMass[], day: Day): BodyMass | undefined =>
+  nearestNoted(masses, day, isLater);
 
 const isLater = (a: BodyMass, b: BodyMass): boolean =>
-  a.day === b.day ? a.notedAt > b.notedAt || (a.notedAt === b.notedAt && toKg(a) > toKg(b)) : a.day > b.day;
+  a.notedAt > b.notedAt || (a.notedAt === b.notedAt && toKg(a) > toKg(b));

@@ -1,3 +1,4 @@
+import { nearestNoted } from '../domain/bodyMass';
 import { type Day, daysBetween } from '../domain/day';
 import type { Exercise } from '../domain/exercise';
 import { byDay, dayOf, type Exposure } from '../domain/exposure';
@@ -195,15 +196,9 @@ function usualLeft({ left }: Building): number {
 /** Returns the body mass in kg on a day: the latest noted by then, or the first one noted later; undefined where none is. */
 export const massOn = (body: Body, day: Day): number | undefined => massNotedFor(body, day)?.kg;
 
-/** Returns what `massOn` tells with the day it was noted for. */
-export function massNotedFor({ masses }: Body, day: Day): Body['masses'][number] | undefined {
-  let [then, later]: (Body['masses'][number] | undefined)[] = [];
-  for (const one of masses) {
-    if (one.day <= day && (!then || one.day >= then.day)) then = one;
-    if (one.day > day && (!later || one.day < later.day)) later = one;
-  }
-  return then ?? later;
-}
+/** Returns what `massOn` tells with the day it was noted for; of one day the last in the list. */
+export const massNotedFor = ({ masses }: Body, day: Day): Body['masses'][number] | undefined =>
+  nearestNoted(masses, day, () => true);
 
 /** How many of the latest sessions tell whether load is added to the body these days. */
 const THESE_DAYS = 6;

@@ -48,3 +48,20 @@ export function readBodyMass(values: Readonly<Record<string, unknown>>): BodyMas
   const { value, day, at } = read.data;
   return { value: value.value, unit: value.unit, day, notedAt: at.at };
 }
+
+/**
+ * Returns what counts for a day of what was noted by days: the latest by then, or else the first one after; undefined where nothing was noted. Of one
+ * day that counts which `isLater`.
+ */
+export function nearestNoted<T extends { readonly day: Day }>(
+  noted: readonly T[],
+  day: Day,
+  isLater: (a: T, b: T) => boolean,
+): T | undefined {
+  let [then, after]: (T | undefined)[] = [];
+  for (const one of noted) {
+    if (one.day <= day && (!then || one.day > then.day || (one.day === then.day && isLater(one, then)))) then = one;
+    if (one.day > day && (!after || one.day < after.day || (one.day === after.day && isLater(one, after)))) after = one;
+  }
+  return then ?? after;
+}

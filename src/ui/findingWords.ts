@@ -249,6 +249,7 @@ export const ANSWERS = {
   estimate: 'All of it is reckoned from logged sets, not tested. It is no medical advice.',
   straight: 'What a day needs lies on the straight line from the start of a target to its goal.',
   none: 'Nothing to judge yet: it takes working sets without help, with their reps; of loads at most 15, those left counted.',
+  needsMass: 'Loads added to the body are judged once a body mass is noted, on the client’s page.',
   could: 'What could be done',
   held: 'What was held',
   dots: 'Dots: what each session says by itself. Line and band: what all up to then say, four times in five.',

@@ -74,6 +74,21 @@ describe('how it goes', () => {
     expect(says()).toContain('It is no medical advice.');
   });
 
+  test('loads added to a body whose mass is not noted: it says what is missing, and judges once it is noted', () => {
+    const loaded = Array.from({ length: 8 }, (_, n) =>
+      on(addDays(TODAY, 4 * n - 32), [{ added: kg(10 + n), reps: 5 }], { tried: [{ kg: 10 + n, reps: 5, left: 2 }] }),
+    );
+    openTrend(loaded, 'lib-pull-up');
+    expect(screen.getByText(/^Loads added to the body are judged once a body mass is noted/)).toBeTruthy();
+    cleanup();
+    const masses = [{ value: 62, unit: 'kg' as const, day: '2026-10-01', notedAt: 1 }];
+    openTrend(loaded, 'lib-pull-up', TODAY, { masses });
+    expect(screen.queryByText(/^Loads added to the body/)).toBeNull();
+    expect(says()).toMatch(/About \+\d+(\.5)? kg × 5 could be done/);
+    // 7 weeks after it was noted
+    expect(says()).toMatch(/The body mass is from .*, more than four weeks before\./);
+  });
+
   test('seconds are told by a plain line, and what holds no number by none', () => {
     const hangs = Array.from({ length: 10 }, (_, n) => on(addDays(TODAY, 7 * n - 70), [{ seconds: 30 + 2 * n }]));
     openTrend(hangs, 'lib-dead-hang');

@@ -75,6 +75,7 @@ function Trend({ stream, exercise, exposures, session, began, today }: TrendProp
       <p class="trend-sentence">{sentence}</p>
       <Answers series={series} findings={findings} told={told} today={today} />
       {series.length === 0 && exposures.length > 0 && targetUnits(exercise) ? <p class="hint">{ANSWERS.none}</p> : null}
+      {judged.needsMass ? <p class="hint">{ANSWERS.needsMass}</p> : null}
       {plainLines(visits, frame).map((line) => (
         <p key={line}>{line}</p>
       ))}

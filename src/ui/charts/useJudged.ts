@@ -16,6 +16,8 @@ export type Judged = {
   readonly targets: readonly Target[];
   /** The last day that is drawn. */
   readonly until: Day;
+  /** Loads were added to a body whose mass is not noted. */
+  readonly needsMass: boolean;
 };
 
 /** How far a forecast is drawn, days, and in how many steps. */
@@ -40,6 +42,8 @@ export function useJudged(
   }, [isBody, log, stream]);
   const targets = acts.targets(log, stream).filter((one) => one.exercise === exercise.id);
   const masses = isBody ? acts.bodyMasses(log, stream) : [];
+  const isLoaded = exposures.some(({ tried }) => tried?.some(({ kg }) => kg !== undefined));
+  const needsMass = isBody && isLoaded && masses.length === 0 && bodyOf(exercise, masses).share !== undefined;
   const key = JSON.stringify([targets, masses]);
   // targets and masses are read anew each time, and told apart by what they hold
   return useMemo(() => {
@@ -59,6 +63,6 @@ export function useJudged(
       { targets, today, fanDays, ...(from === undefined ? {} : { from }) },
     );
     const ends = series.map(({ end }) => end);
-    return { series, findings: findingsOf(ends, targets, today, hitIn(series)), targets, until };
-  }, [exercise, exposures, from, today, key]);
+    return { series, findings: findingsOf(ends, targets, today, hitIn(series)), targets, until, needsMass };
+  }, [exercise, exposures, from, today, key, needsMass]);
 }

@@ -63,6 +63,16 @@ export function ClientTrends({ stream }: { stream: string }) {
           <Line key={exercise.id} {...{ stream, exercise, own, today }} />
         ))}
       </ul>
+      {others.length > 0 ? (
+        <details class="answers-sure" open={pressing.length === 0}>
+          <summary>{ANSWERS.others(others.length, pressing.length > 0)}</summary>
+          <ul class="client-trends">
+            {others.map(({ exercise, own }) => (
+              <Line key={exercise.id} {...{ stream, exercise, own, today }} />
+            ))}
+          </ul>
+        </details>
+      ) : null}
       {plain.length > 0 ? (
         <details class="answers-sure">
           <summary>{ANSWERS.plain(plain.length)}</summary>
@@ -71,16 +81,6 @@ export function ClientTrends({ stream }: { stream: string }) {
               <li key={exercise.id} class="answer">
                 <TrendHead stream={stream} exercise={exercise} />
               </li>
-            ))}
-          </ul>
-        </details>
-      ) : null}
-      {others.length > 0 ? (
-        <details class="answers-sure" open={pressing.length === 0}>
-          <summary>{ANSWERS.others(others.length, pressing.length > 0)}</summary>
-          <ul class="client-trends">
-            {others.map(({ exercise, own }) => (
-              <Line key={exercise.id} {...{ stream, exercise, own, today }} />
             ))}
           </ul>
         </details>
