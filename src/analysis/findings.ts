@@ -203,10 +203,10 @@ function goingFinding(end: End): Finding {
   if (1 - up >= SURE)
     return { type: 'falling', ...said, certainty: 1 - up, next: { type: 'look-into', retest: retestDay(end) } };
   const next = { type: 'keep-on' } as const;
-  if (up < SURE) return { type: 'steady', ...said, certainty: Math.max(up, 1 - up), next };
   const { stalledOn } = end;
-  if (stalledOn !== undefined && daysBetween(stalledOn, end.day) <= PICKING_UP_DAYS)
+  if (stalledOn !== undefined && end.slope > 0 && daysBetween(stalledOn, end.day) <= PICKING_UP_DAYS)
     return { type: 'picking-up', ...said, certainty: up, since: stalledOn, next };
+  if (up < SURE) return { type: 'steady', ...said, certainty: Math.max(up, 1 - up), next };
   return { type: 'growing', ...said, certainty: up, next };
 }
 
