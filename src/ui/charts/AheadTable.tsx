@@ -1,8 +1,8 @@
 import { neededOn } from '../../analysis/onTime';
 import type { SideSeries } from '../../analysis/series';
 import type { Day } from '../../domain/day';
+import { AHEAD } from '../answerWords';
 import { barText, rangeText, type Told } from '../barWords';
-import { AHEAD } from '../findingWords';
 import { dayText, sideText } from '../trendWords';
 
 type AheadTableProps = { readonly series: readonly SideSeries[]; readonly told: Told; readonly today: Day };

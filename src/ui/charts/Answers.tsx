@@ -1,8 +1,9 @@
 import type { Finding } from '../../analysis/findings';
 import type { SideSeries } from '../../analysis/series';
 import type { Day } from '../../domain/day';
+import { ANSWERS } from '../answerWords';
 import type { Told } from '../barWords';
-import { ANSWERS, coverageLines, findingText, levelText, nextText, sureText, targetChanceText } from '../findingWords';
+import { coverageLines, findingText, levelText, nextText, sureText, targetChanceText } from '../findingWords';
 import './answers.css';
 
 type AnswersProps = {

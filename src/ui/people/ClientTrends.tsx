@@ -1,11 +1,12 @@
 import { type Finding, findingsOf, isHeadsUp } from '../../analysis/findings';
 import { type Day, instantAt } from '../../domain/day';
 import type { Exercise } from '../../domain/exercise';
+import { ANSWERS } from '../answerWords';
 import { useApp, useWatch } from '../app';
 import { toldOf } from '../barWords';
 import { keyOf, toneOf } from '../charts/Answers';
 import { hitsOf } from '../charts/hits';
-import { ANSWERS, findingText, hitText, nextText, sureText, unjudgedText } from '../findingWords';
+import { findingText, hitText, nextText, sureText, unjudgedText } from '../findingWords';
 import { go } from '../routes';
 import '../charts/answers.css';
 
