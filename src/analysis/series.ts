@@ -1,8 +1,7 @@
 import type { Day } from '../domain/day';
 import type { Side } from '../domain/set';
 import type { Target } from '../domain/target';
-import type { End } from './ends';
-import { endOf } from './ends';
+import { type End, endOf } from './ends';
 import type { HitOf } from './findings';
 import { bandAt, bandOn, type Followed, follow, judgedNow } from './follow';
 import { barOf, engineTarget, neededOn, onBar, targetOf } from './onTime';
@@ -43,7 +42,7 @@ export type SideSeries = {
   readonly target?: Target;
   /** The chance of the target on its day, 0–1. */
   readonly chance?: number;
-  /** What the days of the fan's begin and the target need. */
+  /** What a target's first day and its last need. */
   readonly needed: readonly { readonly day: Day; readonly value: number }[];
   readonly coverage: Coverage;
 };

@@ -24,7 +24,7 @@ const file = z.looseObject({
   ),
 });
 
-/** One history: loads in kg, `value` in degrees, days counted from any origin. */
+/** One history: loads in kg, `value` in degrees, days counted from 0. */
 export type History = z.infer<typeof file>['histories'][number];
 
 export type HistoriesFault = { readonly type: 'not-histories'; readonly what: string; readonly path: string };

@@ -139,7 +139,8 @@ export function logOver(core: Core, ready: Promise<void>): Log {
     isFoldMissed = !result.ok;
     if (!result.ok) return undefined;
     const folded = foldEnded(core, [...names, ...missed]);
-    return core.stale.size > 0 ? folded.then(() => refold(core)) : folded;
+    // an import makes anew what it left behind when it is through
+    return core.stale.size > 0 && !core.importing ? folded.then(() => refold(core)) : folded;
   }
 
   function retry(): Saving {

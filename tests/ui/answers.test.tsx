@@ -203,6 +203,21 @@ test('a session of missed sets or back-offs alone is measured by, and so it is o
   expect([...(row?.querySelectorAll('td') ?? [])][1]?.textContent).toMatch(/^\d/);
 });
 
+test('of one’s own body a session without a top stands with what was added to it', () => {
+  const loaded = Array.from({ length: 8 }, (_, n) =>
+    on(addDays(TODAY, 4 * n - 32), n === 5 ? [] : [{ added: kg(10 + n), reps: 5 }], {
+      tried: [{ kg: 10 + n, reps: 5, left: 2 }],
+    }),
+  );
+  const masses = [{ value: 62, unit: 'kg' as const, day: TODAY, notedAt: 1 }];
+  openTrend(loaded, 'lib-pull-up', TODAY, { masses });
+  fireEvent.click(screen.getByRole('button', { name: 'As a table' }));
+  // the sixth of eight, newest first under the heads
+  const told = (n: number): string => plain(screen.getAllByRole('row')[n]?.querySelector('td')?.textContent);
+  expect(told(4).replace('14', '15')).toBe(told(3).replace('16', '15'));
+  expect(told(3)).toContain('15 kg');
+});
+
 test('both sides are told for as many reps, whatever reps either is done with', () => {
   const rows = Array.from({ length: 12 }, (_, n) => {
     const day = addDays(TODAY, 4 * n - 48);

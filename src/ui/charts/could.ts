@@ -61,7 +61,7 @@ export function couldOf(
     visits: visits.map((visit) => {
       const missing = series.flatMap(({ side }): readonly Held[] => {
         if (!of(visit.session, side) || visit.held.some(({ top }) => top.side === side)) return [];
-        return [{ top: topOf(exposures, visit.session, side), value: undefined, converted: false }];
+        return [{ top: topOf(exposures, visit.session, side, first.way), value: undefined, converted: false }];
       });
       const held = [...visit.held, ...missing];
       return { ...visit, held: held.map((one) => ({ ...one, value: of(visit.session, one.top.side)?.measured })) };
@@ -74,12 +74,15 @@ export function couldOf(
 }
 
 /** What stands for a session that has no set among what was held: the heaviest that it is measured by. */
-function topOf(exposures: readonly Exposure[], session: string, side: Side | undefined): Top {
+function topOf(exposures: readonly Exposure[], session: string, side: Side | undefined, way: Could['way']): Top {
   const tried = exposures.find((one) => one.session === session)?.tried?.filter((one) => one.side === side) ?? [];
   const best = tried.reduce<Tried | undefined>((a, b) => (a && (a.kg ?? 0) >= (b.kg ?? 0) ? a : b), undefined);
   return {
     ...(side ? { side } : {}),
-    ...(best?.kg === undefined ? {} : { load: { value: Math.round(best.kg * 100) / 100, unit: 'kg' } }),
+    // of one's own body it is what was added to it
+    ...(best?.kg === undefined
+      ? {}
+      : { [way === 'held' ? 'load' : 'added']: { value: Math.round(best.kg * 100) / 100, unit: 'kg' } }),
     ...(best?.reps === undefined ? {} : { reps: best.reps }),
     ...(best?.degrees === undefined ? {} : { degrees: best.degrees }),
   };

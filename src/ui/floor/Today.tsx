@@ -30,6 +30,7 @@ export function Today() {
     'kind:template',
     'kind:otherWork',
     'kind:role',
+    'kind:result',
     ...clients.map((client) => `series:${client.id}`),
   ]);
   const day = useTicking(() => instantAt(world.now(), world.zone()).day);

@@ -14,7 +14,7 @@ import '../charts/answers.css';
 export function ClientTrends({ stream }: { stream: string }) {
   const app = useApp();
   const { log, acts, views, world } = app;
-  useWatch([`series:${stream}`, 'kind:role', 'kind:exercise', 'status']);
+  useWatch([`series:${stream}`, 'kind:role', 'kind:result', 'kind:exercise', 'status']);
   const ends = log.ends(stream);
   if (!ends) return null;
   const today = instantAt(world.now(), world.zone()).day;
