@@ -45,19 +45,18 @@ const SURE = 0.7;
 const FEWEST_USES = 5;
 
 /**
- * Returns the effect of every cue that was used with a client and answered, given the records of the coach's other clients; in one exercise where that
- * is named. `againstNone` tells beside it what became of faults without a cue.
+ * Returns the effect of every cue that was used with a client and answered, given what was counted of each of the coach's other clients (`cueUses`); in
+ * one exercise where that is named. `againstNone` tells beside it what became of faults without a cue.
  */
 export function cueEffect(
   client: Coached,
-  others: readonly Coached[],
+  others: readonly (readonly CueUses[])[],
   { exercise, ...asked }: Asked & { readonly exercise?: string } = {},
 ): CueEffects & { readonly without: readonly CueAgainstNone[] } {
-  const count = (one: Coached): readonly CueUses[] => cueUses(one, exercise);
   const sessions = client.sessions.map((one) =>
     exercise === undefined ? one : { ...one, sets: one.sets.filter((set) => set.exercise === exercise) },
   );
-  return { ...effectsOf(count(client), others.map(count), asked), without: againstNone(sessions) };
+  return { ...effectsOf(cueUses(client, exercise), others, asked), without: againstNone(sessions) };
 }
 
 const shippedFocus = (cue: string): Focus | undefined => SHIPPED_CUES.find(({ id }) => id === cue)?.focus;

@@ -2,6 +2,7 @@ import type { Day } from '../domain/day';
 import { cameIn, daysBelow, daysOf } from './cameIn';
 import { carries } from './carries';
 import { cueEffect } from './cueEffect';
+import { type CueUses, cueUses } from './cueUses';
 import { hardSets } from './hardSets';
 import { landingLoad } from './landingLoad';
 import { landingQuality } from './landingQuality';
@@ -16,17 +17,23 @@ import { weekOf } from './weeks';
  * What the other methods say of one client, as data: tonnage and hard sets by week, whole-session load, how they came in, landings, sides, cues.
  */
 
+export type Others = ReturnType<typeof othersOf>;
+
 /**
- * Returns it as of a day, of a client as was known by then (`knownBy`); `others` are the coach's other clients, whose cues are pooled with. Rest days
- * that were confirmed are not in the records yet: without them a day that was not logged is not known.
+ * Returns it as of a day, of a client as was known by then (`knownBy`); `pool` holds the cues of the coach's other clients (`usesOf`), which own ones are
+ * pooled with. Rest days that were confirmed are not in the records yet: without them a day that was not logged is not known.
  */
-export function othersOf(client: ClientRecord, others: readonly ClientRecord[], studio: Studio, asOf: Day) {
+export function othersOf(
+  client: ClientRecord,
+  pool: readonly (readonly CueUses[])[],
+  studio: Pick<Studio, 'exercises' | 'firstDay'>,
+  asOf: Day,
+) {
   const { sessions, otherWork, masses, level } = client;
   const { exercises, firstDay } = studio;
   const weeks = tonnage({ sessions, exercises, body: { masses }, firstDay });
   const total = totalTonnage(weeks);
   const setApart = partialWeeks(sessions, firstDay);
-  const coached = (one: ClientRecord) => ({ sessions: one.sessions, badDays: daysBelow(one.sessions) });
   const came = daysOf(sessions).at(-1);
   const days = dayLoads({ sessions, otherWork, rests: new Set() }, firstDayIn(client) ?? asOf, asOf);
   return {
@@ -41,9 +48,14 @@ export function othersOf(client: ClientRecord, others: readonly ClientRecord[], 
       const found = exercise?.sides === 'each' ? sides(sessions, exercise) : undefined;
       return found ? [{ exercise: id, ...found }] : [];
     }),
-    cues: cueEffect(coached(client), others.map(coached)),
+    cues: cueEffect(coached(client), pool),
   };
 }
+
+const coached = ({ sessions }: ClientRecord) => ({ sessions, badDays: daysBelow(sessions) });
+
+/** Returns how often each cue was used with a client and worked: what the cues of others are pooled with. */
+export const usesOf = (client: ClientRecord): readonly CueUses[] => cueUses(coached(client));
 
 const idsIn = ({ sessions }: ClientRecord): readonly string[] =>
   [...new Set(sessions.flatMap(({ exercises }) => exercises))].sort();

@@ -1,7 +1,8 @@
 import { createReadStream } from 'node:fs';
 import { argv, stderr, stdout } from 'node:process';
+import { answersOf } from '../analysis/answers';
 import { findingsOf } from '../analysis/findings';
-import { othersOf } from '../analysis/others';
+import { usesOf } from '../analysis/others';
 import { hitIn, seriesOf } from '../analysis/series';
 import { type ClientRecord, exercisesOf, knownBy, readStudio, type Studio } from '../analysis/studio';
 import { addDays, type Day, instantAt, isDay } from '../domain/day';
@@ -71,9 +72,9 @@ function analysed(client: ClientRecord, all: readonly ClientRecord[], studio: St
     })),
   );
   const ends = series.map(({ end }) => end);
-  const others = all.filter((one) => one !== client);
-  const also = othersOf(client, others, studio, asOf);
-  return { stream, alias, targets, findings: findingsOf(ends, targets, asOf, hitIn(series)), series, ...also };
+  const pool = all.filter((one) => one !== client).map(usesOf);
+  const { others, found } = answersOf(client, pool, studio, asOf);
+  return { stream, alias, targets, findings: findingsOf(ends, targets, asOf, hitIn(series)), found, series, ...others };
 }
 
 const AHEAD_WEEKS = [0, 2, 4, 8];

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { demoRows } from '../../fixtures/demo/studio';
-import { othersOf } from '../../src/analysis/others';
+import { othersOf, usesOf } from '../../src/analysis/others';
 import { knownBy, readStudio } from '../../src/analysis/studio';
 import { shown } from '../../src/merge/shown';
 
@@ -20,7 +20,7 @@ const told = (word: string, day = TODAY) => {
   const client = all.find(({ alias }) => alias.endsWith(word));
   if (!client) throw new Error(`no client ${word}`);
   const others = all.filter((one) => one !== client);
-  return { client, said: othersOf(client, others, studio, day) };
+  return { client, said: othersOf(client, others.map(usesOf), studio, day) };
 };
 
 describe('what the other methods say of the demo', () => {

@@ -172,7 +172,7 @@ describe('for any records', () => {
         const of = (sessions: typeof own, ...others: (typeof own)[]) =>
           cueEffect(
             { sessions, badDays },
-            others.map((some) => ({ sessions: some, badDays })),
+            others.map((some) => cueUses({ sessions: some, badDays })),
           );
         const told = of(own, a, b);
         expectFinite(told);

@@ -1,0 +1,28 @@
+import type { Day } from '../domain/day';
+import type { CueUses } from './cueUses';
+import { type OtherFinding, otherFindings } from './otherFindings';
+import { type Others, othersOf } from './others';
+import type { ClientRecord, Studio } from './studio';
+
+/* Everything that the methods beside the trend engine say of one client: what `analyse`, the worker and the screens share. */
+
+export type Answers = {
+  readonly stream: string;
+  readonly alias: string;
+  /** The day it is said as of: nothing later was used. */
+  readonly asOf: Day;
+  readonly others: Others;
+  /** What of it can be said, the most pressing first. */
+  readonly found: readonly OtherFinding[];
+};
+
+/** Returns it of a client as was known by a day (`knownBy`); `pool` holds the cues of the coach's other clients, one list each, which own ones are pooled with. */
+export function answersOf(
+  client: ClientRecord,
+  pool: readonly (readonly CueUses[])[],
+  studio: Pick<Studio, 'exercises' | 'firstDay'>,
+  asOf: Day,
+): Answers {
+  const others = othersOf(client, pool, studio, asOf);
+  return { stream: client.stream, alias: client.alias, asOf, others, found: otherFindings(client, others, asOf) };
+}
