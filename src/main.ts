@@ -11,7 +11,6 @@ import { keepInstallOffer } from './ui/parts/install';
 import { loadAll, loadBefore } from './ui/parts/later';
 import { hasUnkeptText, watchTyping } from './ui/parts/typing';
 import { Root } from './ui/Root';
-import type { Sealing } from './ui/sealing';
 import { showTheme, themeOf } from './ui/theme/theme';
 import { keepUpdated } from './update';
 import './ui/theme/base.css';
@@ -48,7 +47,8 @@ const shownTexts = createLocal(LOG);
 // everything a tap can open, before any tap needs it, and after the first screen
 const loaded = log.ready.then(() => new Promise((next) => setTimeout(next, 0))).then(loadAll);
 const acts = {} as Acts;
-let sealing: Promise<Sealing> | undefined;
+/** Keys and sealed files. */
+const sealing = first(async () => (await import('./sealing')).createSealing(log, world, app.update.build));
 const app: App = {
   log,
   world,
@@ -58,7 +58,8 @@ const app: App = {
   loadActs,
   snapshot: { read: () => shownTexts.get('today'), write: (text) => shownTexts.set('today', text) },
   notes: local,
-  sealing: loadSealing,
+  sealing,
+  analysing: first(async () => (await import('./analysing')).createAnalysing(log)),
   demo: showDemo({ log, world, shown: LOG === DEMO_LOG, isRunning }),
   update: keepUpdated({ log, world, local, isRunning, hasUnkeptText, loaded }),
   lock: createLock({
@@ -66,8 +67,8 @@ const app: App = {
     world,
     loaded,
     applies: LOG === OWN_LOG,
-    isOwner: async (text) => (await loadSealing()).isOwner(text),
-    hasWayBack: async () => (await loadSealing()).hasWayBack(),
+    isOwner: async (text) => (await sealing()).isOwner(text),
+    hasWayBack: async () => (await sealing()).hasWayBack(),
   }),
 };
 
@@ -91,17 +92,17 @@ async function loadActs(): Promise<void> {
   Object.assign(acts, (await import('./acts')).acts);
 }
 
-/** Keys and sealed files: made once, when a screen first asks. */
-async function loadSealing(): Promise<Sealing> {
-  sealing ??= import('./sealing').then((file) => file.createSealing(log, world, app.update.build));
-  try {
-    return await sealing;
-  } catch (error) {
-    // asked again, it is tried again
-    sealing = undefined;
-    void app.update.lost();
-    throw error;
-  }
+/** Returns a function that makes a part of the app when a screen first asks for it, once; where its code does not load, it is tried again. */
+function first<T>(make: () => Promise<T>): () => Promise<T> {
+  let made: Promise<T> | undefined;
+  return () => {
+    made ??= make().catch((error) => {
+      made = undefined;
+      void app.update.lost();
+      throw error;
+    });
+    return made;
+  };
 }
 
 /** Before the next frame; a hidden page has none, and gets there in time. */

@@ -22,6 +22,7 @@ import type * as templates from '../log/templateActs';
 import type * as views from '../log/views';
 import type { Topic } from '../log/watch';
 import type * as work from '../log/workActs';
+import type { Analysing } from './analysing';
 import type { Sealing } from './sealing';
 
 /** `ready`: a newer version waits. `old`: one has taken over, and this page still works with what it had loaded. */
@@ -127,6 +128,8 @@ export type App = {
   readonly demo: Demo;
   /** Loaded when it is first asked for. */
   readonly sealing: () => Promise<Sealing>;
+  /** Loaded when it is first asked for. */
+  readonly analysing: () => Promise<Analysing>;
   readonly update: Update;
   readonly lock: Lock;
   /** Small things this device remembers outside the log. */
