@@ -1,6 +1,7 @@
 import type { Day } from '../domain/day';
 import type { CueUses } from './cueUses';
-import { type OtherFinding, otherFindings } from './otherFindings';
+import type { OtherFinding } from './otherFindings';
+import { otherFindings } from './otherFound';
 import { type Others, othersOf } from './others';
 import type { ClientRecord, Studio } from './studio';
 

@@ -1,10 +1,14 @@
 import type { Day } from '../domain/day';
-import type { Others } from './others';
-import type { ClientRecord } from './studio';
+import type { Side } from '../domain/set';
+import type { CameInFinding, CuesFinding, LandingsFinding, PainFinding, SidesFinding } from './clientFinding';
+import type { LearningCurve } from './learningCurve';
+import type { Counted, Said, TooFew } from './otherActs';
+import type { RangeChange } from './realChange';
+import type { LoadFinding, SetsFinding, SumFinding, TonnageFinding } from './weekFinding';
 
 /*
  * What the methods beside the trend engine find of a client, as data: what it is, since when, on what it rests, how sure it is, and what to do next. The
- * words are the screen's. None is a diagnosis, foretells an injury, or forbids a session.
+ * words are the screen's. None is a diagnosis, foretells an injury, or forbids a session. Plain objects of numbers and texts, for a worker and for JSON.
  */
 
 /** What a finding is about; the screens have a part for each. */
@@ -18,26 +22,50 @@ export const TOPICS = [
   'sets',
   'carries',
   'time',
+  'volume',
   'load',
   'measures',
   'learning',
 ] as const;
 export type Topic = (typeof TOPICS)[number];
 
-export type OtherFinding = {
-  readonly topic: Topic;
-  /** What is found, as the method names it. */
-  readonly type: string;
-  readonly day: Day;
-  readonly since?: Day;
-  readonly exercise?: string;
-  /** How sure it is, 0–1. */
-  readonly certainty: number;
-  /** The ids of the sessions it rests on. */
-  readonly evidence: readonly string[];
-};
+/** Degrees of a test, from the first day to the last. */
+export type MeasuresFinding = Said & { readonly topic: 'measures'; readonly exercise: string; readonly side?: Side } & (
+    | {
+        /** `certainty`: in so many of 100 cases measuring twice is less apart than `mdc`. */
+        readonly type: 'changed' | 'within-error';
+        readonly certainty?: number;
+        readonly unit: 'degrees';
+        readonly change: RangeChange;
+        readonly since: Day;
+      }
+    /** What measuring twice is apart by is not known for this test. */
+    | (Counted & { readonly type: 'error-unknown'; readonly days: number })
+    | TooFew
+  );
 
-/** Returns what is found, the most pressing first. */
-export function otherFindings(_client: ClientRecord, _others: Others, _asOf: Day): readonly OtherFinding[] {
-  return [];
-}
+/** How the share of good ones grows on the weaker side. */
+export type LearningFinding = Said & {
+  readonly topic: 'learning';
+  readonly exercise: string;
+  /** The weaker side, by the last three sessions in which it was judged. */
+  readonly side: Side;
+  /** Sessions in which it was judged; the means of the last three of them, 0–1, of this side and the other. */
+  readonly judged: number;
+  readonly share: number;
+  readonly other: number;
+  readonly since: Day;
+} & (Extract<LearningCurve, { readonly type: 'curve' }> | { readonly type: 'no-improvement' | 'no-bend' } | TooFew);
+
+export type OtherFinding =
+  | PainFinding
+  | CameInFinding
+  | SidesFinding
+  | LandingsFinding
+  | CuesFinding
+  | TonnageFinding
+  | SetsFinding
+  | SumFinding
+  | LoadFinding
+  | MeasuresFinding
+  | LearningFinding;
