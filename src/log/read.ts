@@ -127,19 +127,37 @@ export function forgetSeries(core: Core): void {
   for (const stream of streams) core.watchers.tell(seriesTopic(stream));
 }
 
+/** Keeps once more what the second copy lacks of the sessions that run and their clients: a kill can come between a save and its copy. */
+export async function keepOpen(core: Core): Promise<void> {
+  const second = await core.second;
+  if (!second) return;
+  const names = core.open.keys().map(nameOf);
+  const clients = names.flatMap(([stream]) => core.memory.get(keyOf({ stream, id: stream })) ?? []);
+  const rows = [...clients, ...names.flatMap(([stream, id]) => sessionRows(core.memory, stream, id))];
+  const copies = new Map((await second.some(rows.map(keyOf))).map((copy) => [keyOf(copy), copy]));
+  second.keep(
+    rows.flatMap((row) => {
+      const copy = copies.get(keyOf(row));
+      if (!copy) return [row];
+      // a copy may hold what the store has lost
+      const merged = mergeRows(row, copy);
+      return merged.ok && canonicalRow(merged.value) !== canonicalRow(copy) ? [merged.value] : [];
+    }),
+  );
+  await second.settled();
+}
+
 /**
- * Compares the second copy with the store, both ways. What the store lacks is brought back: through memory and the queue, like anything else.
- * What the copy lacks is kept again: a kill can come between a save and its copy. Resolves when both hold the same.
+ * Compares the second copy with the store. What the store lacks is brought back: through memory and the queue, like anything else. What a copy lacks is
+ * kept again. Resolves when both hold the same.
  */
 export async function compareSecondCopy(core: Core): Promise<void> {
   const second = await core.second;
   if (!second) return;
-  const copied = new Set<RowKey>();
   let broughtBack = 0;
   for (const copy of await second.all()) {
     // a kill came between erasing the client and dropping the file, which `forgetErased` sees to
     if (core.memory.isErased(copy.stream)) continue;
-    copied.add(keyOf(copy));
     const read = await core.connection.read(async (db) => ({
       stored: await db.get(storeOf(copy.kind), [copy.stream, copy.id]),
     }));
@@ -160,16 +178,8 @@ export async function compareSecondCopy(core: Core): Promise<void> {
     await core.queue.push({ rows: new Set([keyOf(copy)]), ...forgotten, meta: core.open.stored() });
   }
   if (broughtBack > 0) core.board.set({ broughtBack: core.board.status().broughtBack + broughtBack });
-  second.keep(openRows(core).filter((row) => !copied.has(keyOf(row))));
   await second.settled();
   await second.tidy();
-}
-
-/** The rows of sessions on the open list, and of their clients. */
-function openRows(core: Core): readonly Row[] {
-  const names = core.open.keys().map(nameOf);
-  const clients = names.flatMap(([stream]) => core.memory.get(keyOf({ stream, id: stream })) ?? []);
-  return [...clients, ...names.flatMap(([stream, id]) => sessionRows(core.memory, stream, id))];
 }
 
 function absorbStored(core: Core, stored: readonly StoredRow[]): void {

@@ -5,8 +5,8 @@ import type { Database } from './open';
  * Chromium keeps IndexedDB behind a log file that it appends to, across starts too. A kill in the middle of a write can leave half a record
  * at its end. The next start reads up to there and appends behind the torn record; the start after that finds the file corrupt and throws
  * the whole database away (seen in about one of a hundred kills: `dataLoss` is "total", "checksum mismatch"). Once some 4 MB have been
- * written, the browser puts what it has in another file and drops the log file: so a start writes as much, and is rid of what the last end
- * may have torn.
+ * written, the browser puts what it has in another file and drops the log file: so a start writes as much before anything else, and is rid of what
+ * the last end may have torn.
  */
 
 /** More than the 4 MB after which the file is dropped. A value of 64 kB and more would lie in a file of its own. */
@@ -18,7 +18,7 @@ const AT_ONCE = 8;
 export const needsRolling = (): boolean =>
   typeof IDBVersionChangeEvent !== 'undefined' && 'dataLoss' in IDBVersionChangeEvent.prototype;
 
-/** Makes the browser begin a new log file. In small steps: a tap comes in between. Rejects where the browser will not write. */
+/** Makes the browser begin a new log file. In small steps: a tap is drawn in between. Rejects where the browser will not write. */
 export async function rollLogFile(db: Database): Promise<void> {
   const text = 'x'.repeat(LENGTH);
   for (let n = 0; n < TEXTS; n += AT_ONCE) {

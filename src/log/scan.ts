@@ -24,16 +24,20 @@ export async function scanRows(
   }
 }
 
-/** Yields what `scanRows` tells, as it is asked for: for what is written as it is read. */
-export async function* batchesOf(log: Log, stream?: string): AsyncGenerator<readonly Row[], boolean, undefined> {
+/** Yields what `scanRows` tells, as it is asked for and at most so many at a time: for what is written as it is read. */
+export async function* batchesOf(
+  log: Log,
+  stream?: string,
+  most: number = BATCH,
+): AsyncGenerator<readonly Row[], boolean, undefined> {
   const isOf = (row: Row): boolean => stream === undefined || row.stream === stream;
   const held = log.inside(({ memory }) => memory.all().filter((row) => isOf(row) && !memory.isErased(row.stream)));
   const told = new Set<RowKey>(held.map(keyOf));
-  if (held.length > 0) yield held;
+  for (let n = 0; n < held.length; n += most) yield held.slice(n, n + most);
   for (const store of ROW_STORES) {
     let from: [string, string] | undefined;
     for (;;) {
-      const found = await log.inside((core) => readSome(core, store, stream, from));
+      const found = await log.inside((core) => readSome(core, store, stream, from, most));
       if (!found) return false;
       const fresh = found.rows.filter((row) => isOf(row) && !told.has(keyOf(row)));
       if (fresh.length > 0) yield fresh;
@@ -66,12 +70,18 @@ export function streamsOf(log: Log): Promise<readonly string[] | undefined> {
   });
 }
 
-async function readSome(core: Core, store: RowStore, stream: string | undefined, from: [string, string] | undefined) {
+async function readSome(
+  core: Core,
+  store: RowStore,
+  stream: string | undefined,
+  from: [string, string] | undefined,
+  most: number,
+) {
   const read = await core.connection.read(async (db) => {
     const objects = db.transaction(store).objectStore(store);
     const range = rangeOf(stream, from);
-    const [values, keys] = await Promise.all([objects.getAll(range, BATCH), objects.getAllKeys(range, BATCH)]);
-    return { values, last: keys.length < BATCH ? undefined : keys.at(-1) };
+    const [values, keys] = await Promise.all([objects.getAll(range, most), objects.getAllKeys(range, most)]);
+    return { values, last: keys.length < most ? undefined : keys.at(-1) };
   });
   const rows = read?.values.flatMap((value) => {
     const row = unpackRow(value);

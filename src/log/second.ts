@@ -16,6 +16,8 @@ export type SecondCopy = {
   readonly keep: (rows: readonly Row[]) => void;
   /** Returns every row that can be read back; one that a kill left in two files comes twice, and merging them is what rows are for. */
   readonly all: () => Promise<readonly Row[]>;
+  /** Returns those of the rows named that have a file which can be read. */
+  readonly some: (keys: readonly RowKey[]) => Promise<readonly Row[]>;
   /** Drops what a kill had left of rows written together, as `all` read it: called once the store holds them. */
   readonly tidy: () => Promise<void>;
   /** Returns how many rows have a file: those that no backup holds. */
@@ -71,6 +73,7 @@ export async function openSecondCopy(log: string): Promise<SecondCopy | undefine
       left = names.filter(isTogether);
       return (await Promise.all(names.map((name) => readRows(folder, name)))).flat();
     },
+    some: async (keys) => (await Promise.all(keys.map((key) => readRows(folder, fileName(key))))).flat(),
     async tidy() {
       for (const name of left) await remove(folder, name);
       left = [];

@@ -11,7 +11,7 @@ import { type Log, logOver } from './log';
 import { createMemory } from './memory';
 import { createOpenSessions, sessionIdOf } from './openSessions';
 import { createQueue } from './queue';
-import { compareSecondCopy, forgetSeries, readAgain, readKeys, readStart } from './read';
+import { compareSecondCopy, forgetSeries, keepOpen, readAgain, readKeys, readStart } from './read';
 import { needsRolling, rollLogFile } from './roll';
 import { openSecondCopy } from './second';
 import { markKept } from './sentinel';
@@ -107,14 +107,24 @@ function createCore(name: string, world: World, nextFrame: NextFrame): Core {
 async function open(core: Core): Promise<void> {
   if (!(await core.connection.connect())) return;
   if (!(await readStart(core))) return notRead(core);
+  let clearing: Promise<void> | undefined;
+  /** How often this tab got or gave up the seat. */
+  let turn = 0;
   core.tabs = await joinTabs(core.name, {
     async onSeated() {
+      turn += 1;
+      const own = turn;
       core.board.set({ seat: 'writer' });
       // what memory holds may be older than the store: never written over it unread
-      if (await readAgain(core)) core.queue.hold(false);
-      else notRead(core);
+      if (!(await readAgain(core))) return notRead(core);
+      clearing ??= clearEnd(core);
+      // not waited for: acts show at once, and are saved as soon as there is solid ground
+      void clearing.then(() => {
+        if (own === turn) core.queue.hold(false);
+      });
     },
     async onAsked() {
+      turn += 1;
       core.drafts.flush();
       await core.queue.idle();
       core.queue.hold(true);
@@ -166,15 +176,23 @@ async function putMerged(core: Core, keys: readonly RowKey[]): Promise<void> {
   });
 }
 
-/** What a start does once the floor is usable: nothing here is waited for. */
-async function settle(core: Core): Promise<void> {
-  if (core.tabs?.seat() !== 'writer') return;
-  // first of all: should the browser throw the database away at the next start, this is what comes back
-  await compareSecondCopy(core);
-  await sweepErased(core);
+/**
+ * Is rid of what the last end may have torn, before anything is written: what is saved behind a torn record is gone at the next start, and what makes
+ * up for that, the second copy, comes a moment later than the save. Seen: killed as its first set showed as saved, the app had lost it.
+ */
+async function clearEnd(core: Core): Promise<void> {
+  // should the browser throw the database away at the next start, this is what comes back
+  await keepOpen(core);
   const db = core.connection.database();
   // what cannot be written now leaves the file as it is: the next start tries again
   if (db && needsRolling() && core.memory.all().length > 0) await rollLogFile(db).catch(() => undefined);
+}
+
+/** What a start does once the floor is usable: nothing here is waited for. */
+async function settle(core: Core): Promise<void> {
+  if (core.tabs?.seat() !== 'writer') return;
+  await compareSecondCopy(core);
+  await sweepErased(core);
   await foldEnded(
     core,
     core.open.keys().flatMap((key) => core.memory.get(key) ?? []),

@@ -1,7 +1,7 @@
 import { instantAt, isDay } from '../domain/day';
 import { newId } from '../domain/ids';
 import { type PlaceFault, type PlaceFields, parsePlace } from '../domain/kitFields';
-import type { WorkKind } from '../domain/otherWork';
+import { REST_DAY, type WorkKind } from '../domain/otherWork';
 import { fail, ok, type Result } from '../domain/result';
 import type { World } from '../domain/world';
 import { removing } from '../merge/removal';
@@ -16,6 +16,7 @@ import { changeSession } from './sessionActs';
  * Other work of a client, and the places where one trains with what hangs there.
  */
 
+/** Of a day of rest hours and effort are not looked at. */
 export type WorkFields = {
   readonly work: WorkKind;
   readonly day: string;
@@ -24,16 +25,17 @@ export type WorkFields = {
 };
 export type WorkFault = { readonly type: 'not-a-day'; readonly field: 'day'; readonly text: string };
 
-/** Notes other work on a day, today or any other. Hours and effort are not noted where they are `null`. */
+/** Notes other work on a day, today or any other; or that it was of rest. Hours and effort are not noted where they are `null`, nor of a day of rest. */
 export function noteOtherWork(log: Log, stream: string, fields: WorkFields, world: World): Result<Added, WorkFault> {
   if (!isDay(fields.day)) return fail({ type: 'not-a-day', field: 'day', text: fields.day });
   const id = newId(world.random, 16);
+  const { hours, effort } = fields.work === REST_DAY ? { hours: null, effort: null } : fields;
   const changes: Record<string, Json> = {
     work: fields.work,
     day: fields.day,
     at: instantAt(world.now(), world.zone()),
-    ...(fields.hours === null ? {} : { hours: fields.hours }),
-    ...(fields.effort === null ? {} : { effort: { value: fields.effort, as: 'session' } }),
+    ...(hours === null ? {} : { hours }),
+    ...(effort === null ? {} : { effort: { value: effort, as: 'session' } }),
   };
   const saved = log.commit({
     act: { type: 'other-work', stream },

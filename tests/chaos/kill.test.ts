@@ -21,6 +21,8 @@ const KILLS = Number(process.env['KILLS'] ?? 25);
 const SEED = Number(process.env['SEED'] ?? Math.floor(Date.now() / 1000) % 1_000_000);
 /** Kills within which each planted bug must be found. */
 const TRIES = 12;
+/** Lives behind a torn end that are killed at once. */
+const TORN = Number(process.env['TORN'] ?? 3);
 
 const folders: string[] = [];
 let url: string;
@@ -103,6 +105,27 @@ test('the end of the database torn by a kill costs nothing', async () => {
   expect(second.verdict.faults).toEqual([]);
   expect(second.verdict.thrownAway).toBe(false);
 }, 60_000);
+
+test(
+  'the first set that is saved behind a torn end is there',
+  async () => {
+    const random = chance(SEED);
+    const found: string[] = [];
+    let claims = 0;
+    for (let n = 1; n <= TORN; n += 1) {
+      const profile = copyOf(seedProfile);
+      const first = await kill(profile, { moment: 'any', taste: 'all', chance: random, spared: 500 });
+      tearEnd(profile);
+      const second = await kill(profile, { moment: 'first-saved', taste: 'all', chance: random }, first.verdict.disk);
+      claims += second.ledger.claims().length;
+      found.push(...second.verdict.faults.map((fault) => `life ${n}: ${fault.type} ${fault.detail}`));
+    }
+    console.log(`${claims} claims`, ...found.map((one) => one.slice(0, 200)));
+    expect(found).toEqual([]);
+    expect(claims).toBeGreaterThan(TORN);
+  },
+  TORN * 40_000,
+);
 
 const planted: readonly {
   name: string;

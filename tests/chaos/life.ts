@@ -13,8 +13,8 @@ import { type Disk, readDisk, sessionsOf } from './store';
 
 export const LOG = 'cuewright';
 
-/** When the browser is killed: while its process starts, while the app starts, just after a tap, or at any time. */
-export type Moment = 'process-start' | 'app-start' | 'mid-write' | 'any';
+/** When the browser is killed: while its process starts, while the app starts, just after a tap, as soon as a set of this life shows as saved, or at any time. */
+export type Moment = 'process-start' | 'app-start' | 'mid-write' | 'first-saved' | 'any';
 
 export type Life = {
   readonly moment: Moment;
@@ -42,6 +42,7 @@ export async function live(
   if (moment === 'process-start') void killAfter(chance() * 1500);
   const tapOfDeath = 1 + Math.floor(chance() * 60);
   let taps = 0;
+  const unsaved = new Set<string>();
   let lineSeen: () => void = () => undefined;
   const aLine = new Promise<void>((resolve) => {
     lineSeen = resolve;
@@ -51,6 +52,10 @@ export async function live(
     ledger.take(report);
     if (id > 0) answer(`cuewrightHeard(${id})`);
     if (report.type === 'line') lineSeen();
+    // what stood there at the start shows as saved from the first
+    if (report.type === 'line' && !report.saved) unsaved.add(report.set);
+    if (moment === 'first-saved' && report.type === 'line' && report.saved && unsaved.has(report.set))
+      void killAfter(0);
     if (!report.type.startsWith('will-')) return;
     taps += 1;
     if (moment === 'mid-write' && taps >= tapOfDeath) void killAfter(chance() * 15);
