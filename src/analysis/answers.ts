@@ -2,7 +2,7 @@ import type { Day } from '../domain/day';
 import type { CueUses } from './cueUses';
 import type { OtherFinding } from './otherFindings';
 import { otherFindings } from './otherFound';
-import { type Others, othersOf } from './others';
+import { type Others, othersInSteps, whole } from './others';
 import type { ClientRecord, Studio } from './studio';
 
 /* Everything that the methods beside the trend engine say of one client: what `analyse`, the worker and the screens share. */
@@ -24,6 +24,17 @@ export function answersOf(
   studio: Pick<Studio, 'exercises' | 'firstDay'>,
   asOf: Day,
 ): Answers {
-  const others = othersOf(client, pool, studio, asOf);
+  return whole(answersInSteps(client, pool, studio, asOf));
+}
+
+/** Returns the same, worked out in steps with room between them. */
+export function* answersInSteps(
+  client: ClientRecord,
+  pool: readonly (readonly CueUses[])[],
+  studio: Pick<Studio, 'exercises' | 'firstDay'>,
+  asOf: Day,
+): Generator<undefined, Answers> {
+  const others = yield* othersInSteps(client, pool, studio, asOf);
+  yield;
   return { stream: client.stream, alias: client.alias, asOf, others, found: otherFindings(client, others, asOf) };
 }

@@ -1,5 +1,5 @@
 import { addDays, type Day, daysBetween } from '../domain/day';
-import type { OtherWork } from '../domain/otherWork';
+import { type OtherWork, REST_DAY } from '../domain/otherWork';
 import { clockMinutes, type SessionRecord } from '../domain/session';
 import { ewma, weightOfDays } from './stats/ewma';
 import { sampleSd, sumOf } from './stats/spread';
@@ -14,7 +14,7 @@ import { type FirstDay, inOrder, weekOf } from './weeks';
 export type LoadRecords = {
   readonly sessions: readonly SessionRecord[];
   readonly otherWork: readonly OtherWork[];
-  /** Days that were confirmed to be days of rest; the records do not hold them yet. Any other day without a line is not known. */
+  /** Days that were confirmed to be days of rest (`restDays`). Any other day without a line is not known. */
   readonly rests: ReadonlySet<Day>;
 };
 
@@ -44,8 +44,9 @@ export function dayLoads({ sessions, otherWork, rests }: LoadRecords, from: Day,
   for (const { session, day } of inOrder(sessions)) {
     if (session.attendance !== 'cancelled' && session.attendance !== 'no-show') add(day, loadOf(session));
   }
-  for (const { day, hours, effort } of new Map(otherWork.map((one) => [one.id, one])).values())
-    add(day, hours === undefined || effort === undefined ? undefined : effort * hours * 60);
+  for (const { work, day, hours, effort } of new Map(otherWork.map((one) => [one.id, one])).values()) {
+    if (work !== REST_DAY) add(day, hours === undefined || effort === undefined ? undefined : effort * hours * 60);
+  }
   const count = Math.min(MOST_DAYS, daysBetween(from, to) + 1);
   return Array.from({ length: Math.max(0, count) }, (_, n): DayLoad => {
     const day = addDays(to, n + 1 - count);
@@ -68,6 +69,10 @@ export function dayLoads({ sessions, otherWork, rests }: LoadRecords, from: Day,
     return { day, kind: missing === 0 ? 'loaded' : 'partly', ...known, told, counted: counted.length, missing };
   });
 }
+
+/** Returns the days that were confirmed to be of rest. Where there was work all the same, `dayLoads` lets the work count. */
+export const restDays = (noted: readonly OtherWork[]): ReadonlySet<Day> =>
+  new Set(noted.flatMap(({ work, day }) => (work === REST_DAY ? [day] : [])));
 
 /** Returns the load of a session in AU: effort × minutes (as the trainer set them, else by the clock less pauses); undefined where either is missing. */
 export function loadOf(

@@ -2,8 +2,10 @@ import * as z from 'zod/mini';
 import { type Day, isDay } from './day';
 import { instantSchema } from './set';
 
-/** Work that is not training and tires all the same. */
-export const WORK_KINDS = ['rehearsal', 'shoot day', 'class', 'travel', 'other'] as const;
+/** A day of rest, confirmed: of a day that nothing is noted of nobody knows whether it was one. */
+export const REST_DAY = 'rest day';
+/** Work that is not training and tires all the same; and its opposite, which takes no hours. */
+export const WORK_KINDS = ['rehearsal', 'shoot day', 'class', 'travel', 'other', REST_DAY] as const;
 export type WorkKind = (typeof WORK_KINDS)[number];
 export const WORK_HOURS = { min: 0.5, max: 24, step: 0.5 } as const;
 export const MOST_WORK_NOTE = 200;
@@ -18,7 +20,7 @@ const hoursSchema = z.number().check(z.gte(WORK_HOURS.min), z.lte(WORK_HOURS.max
 const effortSchema = z.looseObject({ value: z.number().check(z.gte(0), z.lte(10)), as: z.literal('session') });
 const noteSchema = z.string().check(z.minLength(1), z.maxLength(MOST_WORK_NOTE));
 
-/** Other work as it was noted; hours and effort are not noted where they are missing. */
+/** Other work as it was noted, or a day of rest; hours and effort are not noted where they are missing, and a day of rest has none. */
 export type OtherWork = {
   readonly id: string;
   readonly work: WorkKind;
@@ -35,8 +37,9 @@ export function readOtherWork(id: string, values: Readonly<Record<string, unknow
   const read = z.safeParse(workSchema, values);
   if (!read.success) return undefined;
   const { work, day, at } = read.data;
-  const hours = z.safeParse(hoursSchema, values['hours']);
-  const effort = z.safeParse(effortSchema, values['effort']);
+  const taken = work === REST_DAY ? {} : values;
+  const hours = z.safeParse(hoursSchema, taken['hours']);
+  const effort = z.safeParse(effortSchema, taken['effort']);
   const note = z.safeParse(noteSchema, values['note']);
   return {
     id,

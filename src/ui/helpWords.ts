@@ -22,7 +22,7 @@ export const HELP: readonly { readonly title: string; readonly lines: readonly s
       'More adds a block: rounds as a grid, lists of reps, every-minute, as many rounds as possible, work and rest by the clock. Tap a cell: done as planned. Hold it: change it first.',
       'Change today swaps, skips with a reason, reorders, cuts to the minutes that are left, and finds an easier step.',
       'The name of an exercise opens its trend; Back comes back to the same set. Show is the screen for the client’s eyes.',
-      'Other work, more (on Today) notes a rehearsal, a class, travel, and days that were missed.',
+      'Other work, more (on Today) notes a rehearsal, a class, travel, a rest day, and days that were missed.',
     ],
   },
   {

@@ -43,3 +43,18 @@ describe('other work as it is read', () => {
     expect(read).not.toHaveProperty(path);
   });
 });
+
+test('a day of rest has no hours and no effort, whatever stands in its row; its note stays', () => {
+  const noted = { work: 'rest day', hours: 3, effort: { value: 6, as: 'session' }, note: 'slept till noon' };
+  expect(readOtherWork('w', { ...values, ...noted })).toEqual({
+    id: 'w',
+    work: 'rest day',
+    day: '2026-11-23',
+    note: 'slept till noon',
+    notedAt: T,
+  });
+});
+
+test('[M8] a kind that this version does not know, as a day of rest is to an older one, is left out', () => {
+  expect(readOtherWork('w', { ...values, work: 'half a rest day' })).toBeUndefined();
+});

@@ -141,6 +141,27 @@ describe('other work and places', () => {
     expect(REAL.otherWork(next.log, place.stream)).toEqual(read.slice(0, 1));
   });
 
+  test('a day of rest is kept beside work of the same day, has no hours and no effort, and is undone and removed like it', async () => {
+    const floor = await onFloor(REAL);
+    const { log: on, place, world } = atOf(floor);
+    const noted = { day: '2026-03-02', hours: 2, effort: 3 };
+    const worked = good(REAL.noteOtherWork(on, place.stream, { ...noted, work: 'class' }, world));
+    const rest = good(REAL.noteOtherWork(on, place.stream, { ...noted, work: 'rest day' }, world));
+    await rest.saved;
+    const kept = (await onDisk(floor.device, 'results')).find(({ id }) => id === rest.id);
+    expect(Object.keys(kept?.body ?? {}).sort()).toEqual(['at', 'day', 'work']);
+    const kinds = () => REAL.otherWork(on, place.stream).map(({ work, hours, effort }) => [work, hours, effort]);
+    const own = ['rest day', undefined, undefined];
+    expect(kinds()).toHaveLength(2);
+    expect(kinds()).toContainEqual(own);
+    await REAL.removeOtherWork(on, place.stream, rest.id);
+    expect(kinds()).toEqual([['class', 2, 3]]);
+    await on.undo()?.saved;
+    expect(kinds()).toContainEqual(own);
+    await on.undo()?.saved;
+    expect(REAL.otherWork(on, place.stream).map(({ id }) => id)).toEqual([worked.id]);
+  });
+
   test('on no day it is refused', async () => {
     const { log: on, place, world } = atOf(await onFloor(REAL));
     const fields = { work: 'class', day: '2026-02-30', hours: 1, effort: 1 } as const;

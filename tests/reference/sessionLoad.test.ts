@@ -1,5 +1,13 @@
 import { describe, expect, test } from 'vitest';
-import { type DayLoad, dayLoads, loadLines, loadOf, loadWeeks, variationOf } from '../../src/analysis/sessionLoad';
+import {
+  type DayLoad,
+  dayLoads,
+  loadLines,
+  loadOf,
+  loadWeeks,
+  restDays,
+  variationOf,
+} from '../../src/analysis/sessionLoad';
 import type { OtherWork } from '../../src/domain/otherWork';
 import type { SessionRecord } from '../../src/domain/session';
 import { anyHistory, dayIn, expectFinite, forAny, inPounds, mirrored, times, trained } from './records';
@@ -50,6 +58,35 @@ describe('Foster 1998 and 2001: effort 0–10 × minutes', () => {
       { day: dayIn(0), kind: 'partly', told: 300, counted: 1, missing: 1 },
       { day: dayIn(1), kind: 'partly', told: 0, counted: 0, missing: 1 },
     ]);
+  });
+});
+
+describe('a day of rest that was noted', () => {
+  const rest = (days: number): OtherWork => ({ id: `r${days}`, work: 'rest day', day: dayIn(days), notedAt: 1 });
+  const kinds = (otherWork: readonly OtherWork[], sessions: readonly SessionRecord[] = []) =>
+    dayLoads({ sessions, otherWork, rests: restDays(otherWork) }, dayIn(0), dayIn(1)).map(({ kind, load, missing }) => [
+      kind,
+      load,
+      missing,
+    ]);
+
+  test('is one of 0; a day without a line is not known', () => {
+    expect(kinds([rest(0)])).toEqual([
+      ['rest', 0, 0],
+      ['not-logged', undefined, 0],
+    ]);
+  });
+
+  test('work or a session of that day counts all the same, and the rest is no work without a load', () => {
+    expect(kinds([rest(0), work(0, 3, 4), rest(1)], [rated(1, 5, 60)])).toEqual([
+      ['loaded', 720, 0],
+      ['loaded', 300, 0],
+    ]);
+    expect(kinds([rest(0), work(0)])[0]).toEqual(['partly', undefined, 1]);
+  });
+
+  test('a session that was called off leaves it one of rest', () => {
+    expect(kinds([rest(0)], [rated(0, undefined, undefined, { attendance: 'cancelled' })])[0]).toEqual(['rest', 0, 0]);
   });
 });
 

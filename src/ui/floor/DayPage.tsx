@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
 import { instantAt } from '../../domain/day';
-import { WORK_KINDS, type WorkKind } from '../../domain/otherWork';
+import { type OtherWork as Noted, REST_DAY, WORK_KINDS, type WorkKind } from '../../domain/otherWork';
 import { weekDayOf } from '../../domain/template';
 import { useApp, useWatch } from '../app';
 import { WEEK_DAY } from '../blockWords';
@@ -35,7 +35,7 @@ export function DayPage({ stream }: { stream: string }) {
 
 const HOURS = [1, 2, 3, 4, 6, 8, 10, 12] as const;
 
-/** Rehearsal, shoot day, class, travel: kind, hours and effort are a tap each, and the third keeps it. */
+/** Rehearsal, shoot day, class, travel: kind, hours and effort are a tap each, and the third keeps it. A day of rest has neither: the second does. */
 function OtherWork({ stream, today }: { stream: string; today: string }) {
   const { log, acts, views, world } = useApp();
   useWatch(['kind:otherWork']);
@@ -47,7 +47,7 @@ function OtherWork({ stream, today }: { stream: string; today: string }) {
     if (!work) return;
     const kept = acts.noteOtherWork(log, stream, { work, day, hours, effort }, world);
     if (!kept.ok) return setFault(faultSentence(kept.error));
-    say('Other work noted.');
+    say(work === REST_DAY ? 'Rest day noted.' : 'Other work noted.');
     setWork(undefined);
     setHours(null);
     setDay(today);
@@ -64,7 +64,15 @@ function OtherWork({ stream, today }: { stream: string; today: string }) {
           </Chip>
         ))}
       </ChipRow>
-      {work ? (
+      {work === REST_DAY ? (
+        <>
+          <TextField label="Day" value={day} onText={setDay} type="date" fault={fault} />
+          <p class="hint">A day nothing is noted of may have been one or not: only a noted one counts as rest.</p>
+          <button type="button" class="button" onClick={() => keep(null)}>
+            Keep the rest day
+          </button>
+        </>
+      ) : work ? (
         <>
           <p class="hint">Hours</p>
           <ChipRow label="hours" of="many">
@@ -99,8 +107,7 @@ function OtherWork({ stream, today }: { stream: string; today: string }) {
             <li key={one.id} class="list-line">
               <span>
                 {dayShort(one.day)}: {one.work}
-                {one.hours === undefined ? '' : `, ${number(one.hours)} h`}
-                {one.effort === undefined ? ', effort not noted' : `, effort ${number(one.effort)}`}
+                {workTold(one)}
               </span>
               <button
                 type="button"
@@ -116,6 +123,13 @@ function OtherWork({ stream, today }: { stream: string; today: string }) {
       ) : null}
     </section>
   );
+}
+
+function workTold({ work, hours, effort }: Noted): string {
+  if (work === REST_DAY) return '';
+  return `${hours === undefined ? '' : `, ${number(hours)} h`}, ${
+    effort === undefined ? 'effort not noted' : `effort ${number(effort)}`
+  }`;
 }
 
 /** Today's sessions, and what can be started: a plain one, or one from a template. */
