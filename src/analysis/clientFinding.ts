@@ -6,7 +6,7 @@ import type { CueAgainstNone } from './cueUses';
 import type { SessionLandings } from './landingLoad';
 import type { LandingQuality } from './landingQuality';
 import type { Counted, Said, TooFew } from './otherActs';
-import type { OwnBest, SideDate, SideUnit, TestError } from './sides';
+import type { OwnBest, SideDate, SidesError, SideUnit } from './sides';
 
 /* What is found of a client on a day or over dates: pain, how they came in, left and right, landings, cues. */
 
@@ -93,18 +93,21 @@ export type SidesFinding = Said & { readonly topic: 'sides'; readonly exercise: 
         /** The date with the widest gap of this side. */
         readonly widest: SideDate;
         readonly best: { readonly left?: OwnBest; readonly right?: OwnBest };
-        readonly error: TestError;
+        readonly error: SidesError;
       }
     | {
         /** `even`: no date of the last three lies beyond the error; `once`: one does. */
         readonly type: 'even' | 'once';
         readonly last: SideDate;
         readonly best: { readonly left?: OwnBest; readonly right?: OwnBest };
-        readonly error: TestError;
+        readonly error: SidesError;
       }
     /** What two trials of one side are apart by chance is not known for this test: both are shown, and nothing is said of them. */
     | (Counted & {
         readonly type: 'error-unknown';
+        /** Pairs of trials that there are of the ten or more by which the own error can be told. */
+        readonly has: number;
+        readonly needs: number;
         readonly last: SideDate;
         readonly best: { readonly left?: OwnBest; readonly right?: OwnBest };
       })
@@ -153,6 +156,13 @@ export type CuesFinding = Said & { readonly topic: 'cues' } & (
         readonly certainty: number;
         readonly cue: CueEffect;
         readonly against: CueAgainstNone;
+      }
+    /** A cue that is seldom answered "better"; `certainty` is the chance, at the least, that it is so in fewer than half of its uses. */
+    | {
+        readonly type: 'seldom';
+        readonly certainty: number;
+        readonly cue: CueEffect;
+        readonly against?: CueAgainstNone;
       }
     /** Too few to tell: the answered uses of the cue used most; `used` says all. */
     | (TooFew & { readonly cues: readonly CueEffect[]; readonly unanswered: number })

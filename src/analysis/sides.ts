@@ -4,7 +4,7 @@ import type { SessionRecord } from '../domain/session';
 import { type SetRecord, SIDES, type Side } from '../domain/set';
 import { triedIn, variantOf } from '../domain/tried';
 import { oneRepMax } from './oneRepMax';
-import { knownRealChange } from './realChange';
+import { knownRealChange, smallestRealChange, typicalError } from './realChange';
 import { meanOf } from './stats/spread';
 import { inOrder } from './weeks';
 
@@ -30,6 +30,35 @@ export function knownError(exercise: string, unit: SideUnit): TestError | undefi
   if (unit === 'kg') return { cv: ONCE_CV };
   const degrees = unit === 'degrees' ? knownRealChange(exercise) : undefined;
   return degrees === undefined ? undefined : { units: degrees };
+}
+
+/** The error a gap is set against, and whether it is a published one or the client's own. */
+export type SidesError = TestError & { readonly from: 'published' | 'own' };
+
+/** Pairs of trials that the own error of a test is told by. */
+export const FEWEST_PAIRS = 10;
+
+/**
+ * Returns what two trials of one side on one day are apart by at the most, in 95 of 100 cases: from the first two trials of each side and date (their
+ * typical error, Hopkins 2000), and how many such pairs there are. Without an error below ten pairs.
+ */
+export function ownError(
+  sessions: readonly SessionRecord[],
+  exercise: Pick<Exercise, 'id' | 'holds'>,
+): { readonly pairs: number; readonly error?: TestError } {
+  const unit = UNITS[exercise.holds];
+  const pairs = !unit
+    ? []
+    : inOrder(sessions).flatMap(({ session }) =>
+        SIDES.flatMap((side): (readonly [number, number])[] => {
+          const [one, other] = trialsOf(session, exercise, unit, side);
+          return one === undefined || other === undefined ? [] : [[one, other]];
+        }),
+      );
+  const typical = pairs.length < FEWEST_PAIRS ? undefined : typicalError(pairs);
+  const units = typical === undefined ? undefined : smallestRealChange(typical);
+  // trials that are all alike were copied, and tell of no error
+  return { pairs: pairs.length, ...(units === undefined || units === 0 ? {} : { error: { units } }) };
 }
 
 export type SideValue = { readonly value: number; readonly trials: number };
@@ -113,8 +142,11 @@ export function sides(
     const own = best[side];
     if (own && last && own.value > 0) best[side] = { ...own, share: last[side].value / own.value };
   }
-  return { unit, dates, best, verdict: known ? verdictOf(dates) : { type: 'error-unknown' } };
+  return { unit, dates, best, verdict: known ? gapVerdict(dates) : { type: 'error-unknown' } };
 }
+
+/** Returns what the sides of an exercise are told in; undefined where it holds none of these. */
+export const sideUnit = ({ holds }: Pick<Exercise, 'holds'>): SideUnit | undefined => UNITS[holds];
 
 const UNITS: { readonly [H in Exercise['holds']]?: SideUnit } = {
   load: 'kg',
@@ -123,13 +155,20 @@ const UNITS: { readonly [H in Exercise['holds']]?: SideUnit } = {
   degrees: 'degrees',
 };
 
-/** The mean of a side's trials in a session: of its tests where there are any, else of its working sets; all of the variant done last. */
+/** The mean of a side's trials in a session. */
 function sideValue(
   session: SessionRecord,
-  { id }: Pick<Exercise, 'id'>,
+  exercise: Pick<Exercise, 'id'>,
   unit: SideUnit,
   side: Side,
 ): SideValue | undefined {
+  const trials = trialsOf(session, exercise, unit, side);
+  const value = meanOf(trials);
+  return value === undefined ? undefined : { value, trials: trials.length };
+}
+
+/** A side's trials in a session: its tests where there are any, else its working sets; all of the variant done last. */
+function trialsOf(session: SessionRecord, { id }: Pick<Exercise, 'id'>, unit: SideUnit, side: Side): readonly number[] {
   const all = session.sets.filter(
     (set) => set.exercise === id && set.side && set.kind !== 'warm-up' && set.unread.length === 0,
   );
@@ -138,11 +177,9 @@ function sideValue(
   // the variant that both sides did last
   const variants = SIDES.map((one) => new Set(asked.filter((set) => set.side === one).map(variantOf)));
   const shared = asked.filter((set) => variants.every((of) => of.has(variantOf(set)))).at(-1) ?? asked.at(-1);
-  if (!shared) return undefined;
+  if (!shared) return [];
   const own = asked.filter((set) => set.side === side && variantOf(set) === variantOf(shared));
-  const trials = own.flatMap((set) => trialOf(set, unit) ?? []);
-  const value = meanOf(trials);
-  return value === undefined ? undefined : { value, trials: trials.length };
+  return own.flatMap((set) => trialOf(set, unit) ?? []);
 }
 
 function trialOf(set: SetRecord, unit: SideUnit): number | undefined {
@@ -163,7 +200,8 @@ function isBeyond(left: number, right: number, error: TestError): boolean {
   return percent !== undefined && percent > 100 * error.cv + TINY;
 }
 
-function verdictOf(dates: readonly SideDate[]): Sides['verdict'] {
+/** Returns what dates, the oldest first, tell of a gap whose error is known: repeated where it lies the same way on two of the last three. */
+export function gapVerdict(dates: readonly SideDate[]): Sides['verdict'] {
   const last = dates.slice(-DATES);
   if (last.length < TIMES) return { type: 'too-few-dates', has: last.length, needs: TIMES };
   const beyond = last.filter((one) => one.beyond);

@@ -82,8 +82,10 @@ export type SumFinding = Said &
         readonly weeks: readonly Day[];
       }
     | { readonly type: 'too-few'; readonly value: number; readonly has: number; readonly needs: number }
-    /** There was some, and none of it could be counted. */
-    | { readonly type: 'not-known' }
+    /** A tenth of the sets or more could not be counted: `value`, where there is one, is the least it can have been. Not set against other weeks. */
+    | { readonly type: 'partly-known'; readonly value?: number }
+    /** Cut short or missed in part: no usual week. */
+    | { readonly type: 'set-apart'; readonly value: number }
   );
 
 /** The whole-session load of the latest finished week, other work included, AU. Descriptive: no ratio, and it foretells no injury. */
