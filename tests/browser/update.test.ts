@@ -115,7 +115,7 @@ test('a page with something half typed in a form stays as it is, and goes over w
   expect(await phone.build(other.page)).toBe('old');
   expect(await name.inputValue()).toBe('Client Kay');
   await other.tap('‹ Back');
-  await expect.poll(() => phone.build(other.page), { timeout: 5000 }).toBe('new');
+  await expect.poll(() => phone.build(other.page), { timeout: 15_000 }).toBe('new');
 });
 
 test('taken over under a running session, the page stays until it is told: same session, same draft, same clock', async () => {
