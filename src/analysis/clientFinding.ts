@@ -164,6 +164,8 @@ export type CuesFinding = Said & { readonly topic: 'cues' } & (
         readonly cue: CueEffect;
         readonly against?: CueAgainstNone;
       }
+    /** Used often enough, and none is clearly the best or of no use. */
+    | { readonly type: 'not-clear'; readonly cues: readonly CueEffect[]; readonly unanswered: number }
     /** Too few to tell: the answered uses of the cue used most; `used` says all. */
     | (TooFew & { readonly cues: readonly CueEffect[]; readonly unanswered: number })
   );
