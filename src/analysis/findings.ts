@@ -3,8 +3,11 @@ import type { Side } from '../domain/set';
 import type { Target } from '../domain/target';
 import { type End, retestDay } from './ends';
 import { isJudgedBy, type Standing, standingOn } from './onTime';
+import type { OtherFinding } from './otherFindings';
+import { placeOfOther, rankOfOther, urgencyOfOther } from './otherRank';
 import { normalCdf } from './stats/normal';
 import { SAID } from './trendModel';
+import { GOES_ON, HEADS_UP, nearnessOf, urgencyOf } from './urgency';
 
 /*
  * What can be said of a client's exercises, as data: what it is, since when, on what it rests, how sure it is, and what to do next. The words are
@@ -97,16 +100,39 @@ export function findingsOf(
   return ranked(found, targets, today);
 }
 
-/** Returns findings in the order they matter: what is behind or stalled and has a target near first, what is well last. */
-export function ranked(found: readonly Finding[], targets: readonly Target[], today: Day): readonly Finding[] {
-  const urgency = (one: Finding): number =>
-    rankOf(one, found) * 10 + one.certainty * 5 + nearness(one, targets, today) * 4;
-  return [...found].sort(
-    (a, b) =>
-      urgency(b) - urgency(a) ||
-      (a.exercise < b.exercise ? -1 : a.exercise > b.exercise ? 1 : (a.side ?? '') < (b.side ?? '') ? -1 : 1),
-  );
+/** Returns findings in the order they matter: what is behind or stalled and has a target near first, what is well last; others by the same rule. */
+export function ranked<F extends AnyFinding>(
+  found: readonly F[],
+  targets: readonly Target[],
+  today: Day,
+): readonly F[] {
+  const trend = found.flatMap((one: AnyFinding) => (isOther(one) ? [] : [one]));
+  const weighed = found.map((one) => {
+    const urgency = isOther(one)
+      ? urgencyOfOther(one, targets, today)
+      : urgencyOf(rankOf(one, trend), one.certainty, nearness(one, targets, today));
+    return { one, urgency, place: placeOf(one) };
+  });
+  weighed.sort((a, b) => b.urgency - a.urgency || (a.place < b.place ? -1 : a.place > b.place ? 1 : 0));
+  return weighed.map(({ one }) => one);
 }
+
+/** Returns what the trend engine and the other methods found of a client as one list, the most pressing first. */
+export const rankedAll = (
+  trend: readonly Finding[],
+  others: readonly OtherFinding[],
+  targets: readonly Target[],
+  today: Day,
+): readonly AnyFinding[] => ranked<AnyFinding>([...trend, ...others], targets, today);
+
+/** A finding of the trend engine, or of another method. */
+export type AnyFinding = Finding | OtherFinding;
+
+/** Returns whether a finding is one of another method than the trend engine. */
+export const isOther = (one: AnyFinding): one is OtherFinding => 'topic' in one;
+
+const placeOf = (one: AnyFinding): string =>
+  isOther(one) ? placeOfOther(one) : [one.exercise, one.side ?? ''].join('\n');
 
 /** What is flat or falls where it should be needs nothing, and ahead of its time it can wait. */
 function rankOf(one: Finding, found: readonly Finding[]): number {
@@ -129,26 +155,28 @@ const RANK: Readonly<Record<Finding['type'], number>> = {
   reached: 2,
   growing: 1,
   'on-time': 1,
-  steady: 1,
+  steady: GOES_ON,
   untold: 1,
   past: 1,
   'not-enough': 0,
   'not-lately': 0,
 };
 
-/** 1 for a target due now, 0 for none within half a year. */
-function nearness(one: Finding, targets: readonly Target[], today: Day): number {
-  const days = targets.filter((target) => isJudgedBy(target, one.end)).map((target) => daysBetween(today, target.day));
-  const ahead = days.filter((left) => left >= 0);
-  return ahead.length === 0 ? 0 : Math.max(0, 1 - Math.min(...ahead) / 182);
-}
+/** Of the targets that it is judged by. */
+const nearness = (one: Finding, targets: readonly Target[], today: Day): number =>
+  nearnessOf(
+    targets.filter((target) => isJudgedBy(target, one.end)).map(({ day }) => day),
+    today,
+  );
 
 /** Returns the one that matters today: a heads-up, else something that goes well; undefined for neither. */
-export const headsUp = (found: readonly Finding[]): Finding | undefined =>
-  found.find((one) => rankOf(one, found) > RANK.steady);
+export function headsUp<F extends AnyFinding>(found: readonly F[]): F | undefined {
+  const trend = found.flatMap((one: AnyFinding) => (isOther(one) ? [] : [one]));
+  return found.find((one) => (isOther(one) ? rankOfOther(one) : rankOf(one, trend)) > GOES_ON);
+}
 
 /** Returns whether a finding is one that asks for something to be done. */
-export const isHeadsUp = (one: Finding): boolean => RANK[one.type] >= 4;
+export const isHeadsUp = (one: AnyFinding): boolean => (isOther(one) ? rankOfOther(one) : RANK[one.type]) >= HEADS_UP;
 
 const saidOf = ({ exercise, side, day, evidence }: End) => ({ exercise, ...(side ? { side } : {}), day, evidence });
 
