@@ -1,4 +1,5 @@
 import type { Day } from '../domain/day';
+import { type ClientWeek, clientWeek } from './clientWeek';
 import type { CueUses } from './cueUses';
 import type { OtherFinding } from './otherFindings';
 import { otherFindings } from './otherFound';
@@ -13,6 +14,8 @@ export type Answers = {
   /** The day it is said as of: nothing later was used. */
   readonly asOf: Day;
   readonly others: Others;
+  /** The week that the day lies in, as it was noted up to then. */
+  readonly week: ClientWeek;
   /** What of it can be said, the most pressing first. */
   readonly found: readonly OtherFinding[];
 };
@@ -36,5 +39,6 @@ export function* answersInSteps(
 ): Generator<undefined, Answers> {
   const others = yield* othersInSteps(client, pool, studio, asOf);
   yield;
-  return { stream: client.stream, alias: client.alias, asOf, others, found: otherFindings(client, others, asOf) };
+  const week = clientWeek(client, studio.firstDay, asOf);
+  return { stream: client.stream, alias: client.alias, asOf, others, week, found: otherFindings(client, others, asOf) };
 }

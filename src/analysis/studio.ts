@@ -1,6 +1,6 @@
 import { type BodyMass, readBodyMass } from '../domain/bodyMass';
 import { bodyShare } from '../domain/bodyShare';
-import { type LandingLevel, readClient } from '../domain/client';
+import { type LandingLevel, type NamedDay, readClient } from '../domain/client';
 import type { Day } from '../domain/day';
 import { type Exercise, readExercise } from '../domain/exercise';
 import { dayOf, type Exposure, exposureOf } from '../domain/exposure';
@@ -36,6 +36,8 @@ export type ClientRecord = {
   readonly otherWork: readonly OtherWork[];
   /** How much landing the client is used to, where that is noted. */
   readonly level?: LandingLevel;
+  /** The client's own day. */
+  readonly date?: NamedDay;
 };
 
 export type Studio = {
@@ -72,6 +74,7 @@ export function readStudio(rows: readonly ShownRow[]): Studio {
         masses: of('result').flatMap(({ values }) => readBodyMass(values) ?? []),
         otherWork: of('otherWork').flatMap(({ id, values }) => readOtherWork(id, values) ?? []),
         ...(client.landings ? { level: client.landings } : {}),
+        ...(client.date ? { date: client.date } : {}),
       },
     ];
   });

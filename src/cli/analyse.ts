@@ -73,8 +73,10 @@ function analysed(client: ClientRecord, all: readonly ClientRecord[], studio: St
   );
   const ends = series.map(({ end }) => end);
   const pool = all.filter((one) => one !== client).map(usesOf);
-  const { others, found } = answersOf(client, pool, studio, asOf);
-  return { stream, alias, targets, findings: findingsOf(ends, targets, asOf, hitIn(series)), found, series, ...others };
+  const { others, week, found } = answersOf(client, pool, studio, asOf);
+  const findings = findingsOf(ends, targets, asOf, hitIn(series));
+  // `week` among the others is the latest that is over
+  return { stream, alias, targets, findings, found, series, ...others, thisWeek: week };
 }
 
 const AHEAD_WEEKS = [0, 2, 4, 8];
