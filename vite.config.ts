@@ -19,6 +19,11 @@ export default defineConfig({
     target: 'es2022',
     manifest: true,
     reportCompressedSize: false,
+    // a part finds its own scripts: named in the first screen's, where there is no room, they would be there a little sooner, before all is kept
+    modulePreload: {
+      resolveDependencies: (_, files, { hostType }) =>
+        hostType === 'html' ? files : files.filter((file) => file.endsWith('.css')),
+    },
     // what the first screen loads, as one file: split by who else uses it, it would be a tenth larger
     rolldownOptions: { output: { codeSplitting: { groups: [{ name: firstScreen, debugName: 'first screen' }] } } },
   },

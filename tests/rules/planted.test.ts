@@ -11,6 +11,8 @@ const clean = {
   'fixtures/demo/cast.ts': "import { row } from '../../src/merge/row';\n\nexport const cast = [row];\n",
   'src/sync/seal.ts':
     "import { sha256 } from '@noble/hashes/sha2.js';\nimport { row } from '../merge/row';\n\nexport const seal = [sha256, row, crypto.subtle];\n",
+  'src/worker/desk.ts':
+    "import { row } from '../merge/row';\n\nexport const desk = (): unknown => [new Worker('a'), row, setTimeout(() => {}, 1)];\n",
   'src/ui/page.tsx':
     "import type { open } from '../log/open';\n\nexport const Page = (props: { open: typeof open }) => <p>{String(props.open)}</p>;\n",
   'src/main.ts': "import { open } from './log/open';\n\nexport const now = () => [open, new Date(), Math.random()];\n",
@@ -49,6 +51,20 @@ const lintFaults: readonly [what: string, rule: string, files: Record<string, st
   ['sync opens a database', 'noRestrictedGlobals', { 'src/sync/d.ts': "indexedDB.open('log');\n" }],
   ['sync reads the clock', 'noRestrictedGlobals', { 'src/sync/e.ts': 'export const a = Date.now();\n' }],
   ['sync draws a random number', 'noJsRestrictedProperties', { 'src/sync/f.ts': 'export const a = Math.random();\n' }],
+  ['the analysis worker imports the log', 'noRestrictedImports', { 'src/worker/a.ts': "import '../log/open';\n" }],
+  ['the analysis worker imports ui', 'noRestrictedImports', { 'src/worker/b.ts': "import '../ui/page';\n" }],
+  ['the analysis worker imports a package', 'noRestrictedImports', { 'src/worker/c.ts': "import 'idb';\n" }],
+  ['the analysis worker opens a database', 'noRestrictedGlobals', { 'src/worker/d.ts': "indexedDB.open('log');\n" }],
+  [
+    'the analysis worker reads the clock',
+    'noRestrictedGlobals',
+    { 'src/worker/e.ts': 'export const a = Date.now();\n' },
+  ],
+  [
+    'the analysis worker draws a random number',
+    'noJsRestrictedProperties',
+    { 'src/worker/f.ts': 'export const a = Math.random();\n' },
+  ],
   ['the worker imports the log', 'noRestrictedImports', { 'sw/a.ts': "import '../src/log/open';\n" }],
   ['merge reads the clock', 'noRestrictedGlobals', { 'src/merge/c.ts': 'export const a = new Date();\n' }],
   ['merge sets a timer', 'noRestrictedGlobals', { 'src/merge/d.ts': 'setTimeout(() => {}, 1);\n' }],
@@ -94,6 +110,8 @@ const typeFaults: readonly [what: string, error: string, files: Record<string, s
   ['merge sets a timer', 'TS2304', { 'src/merge/b.ts': 'setTimeout(() => {}, 1);\n' }],
   ['the demo imports log', 'TS6307', { 'fixtures/demo/d.ts': "export { open as a } from '../../src/log/open';\n" }],
   ['sync imports log', 'TS6307', { 'src/sync/g.ts': "export { open as a } from '../log/open';\n" }],
+  ['the analysis worker imports log', 'TS6307', { 'src/worker/g.ts': "export { open as a } from '../log/open';\n" }],
+  ['the analysis worker imports sync', 'TS6307', { 'src/worker/h.ts': "export { seal as a } from '../sync/seal';\n" }],
   ['domain prints', 'TS2584', { 'src/domain/b.ts': 'console.log(1);\n' }],
   ['ui names a Node module', 'TS2591', { 'src/ui/a.ts': "export { argv as a } from 'node:process';\n" }],
   ['the service worker has no document', 'TS2584', { 'sw/a.ts': 'document.close();\n' }],
