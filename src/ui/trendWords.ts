@@ -90,7 +90,7 @@ export function captionText({ measure, unit }: Frame, exercise: Exercise, lowest
 }
 
 /** Returns a number on the axis: `57.5`, `+5`, `−10`, `40°`, `75 %`. */
-export function valueText(value: number, { measure }: Frame): string {
+export function valueText(value: number, { measure }: Pick<Frame, 'measure'>): string {
   const text = value < 0 ? `−${number(-value)}` : number(value);
   if (measure === 'good') return `${text} %`;
   if (measure === 'degrees') return `${text}°`;

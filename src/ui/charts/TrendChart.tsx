@@ -58,7 +58,8 @@ export function TrendChart({ chart, label, picked }: TrendChartProps) {
   );
 }
 
-const place = ({ x, y, anchor }: { x: number; y: number; anchor: 'start' | 'middle' | 'end' }) => ({
+/** Returns where a text stands, as its attributes. */
+export const place = ({ x, y, anchor }: { x: number; y: number; anchor: 'start' | 'middle' | 'end' }) => ({
   x,
   y,
   'text-anchor': anchor,
@@ -111,7 +112,8 @@ function SideLine({ line, radius, picked }: { line: Line; radius: number; picked
   );
 }
 
-function Point({ dot: { x, y }, shape, radius }: { dot: Pick<Dot, 'x' | 'y'>; shape: Shape; radius: number }) {
+/** One point: a disc, an open square or an open diamond. */
+export function Point({ dot: { x, y }, shape, radius }: { dot: Pick<Dot, 'x' | 'y'>; shape: Shape; radius: number }) {
   if (shape === 'disc') return <circle class="trend-point" cx={x} cy={y} r={radius} />;
   // open, and larger: where both sides are alike, the disc is seen inside
   if (shape === 'square') {

@@ -9,6 +9,7 @@ import { captionText, chartWords, mixedText, TREND, visitLines } from '../trendW
 import type { Could } from './could';
 import { chartOf, nearestStop } from './layout';
 import type { Overlay } from './overlay';
+import { IN_TIME, StepFigure } from './StepFigure';
 import type { Marked } from './story';
 import { TrendChart } from './TrendChart';
 import { useWidth } from './useWidth';
@@ -52,13 +53,6 @@ export function TrendFigure({ visits, exercise, frame, marked, label, today, cou
     could?.overlay,
   );
   if (!chart || !picked) return null;
-  const step = (to: number) => ask(stops[Math.max(0, Math.min(stops.length - 1, to))]?.session);
-  const keys: Readonly<Record<string, number>> = {
-    ArrowLeft: at - 1,
-    ArrowRight: at + 1,
-    Home: 0,
-    End: stops.length - 1,
-  };
   const notes = [
     ...(chart.lines.some(({ dots }) => dots.some(({ pain }) => pain)) ? [TREND.ring] : []),
     ...(chart.lines.some(({ gaps }) => gaps !== '') ? [TREND.dotted] : []),
@@ -68,47 +62,30 @@ export function TrendFigure({ visits, exercise, frame, marked, label, today, cou
     ...(could && could.overlay.needed.length > 0 ? [ANSWERS.needs] : []),
   ];
   return (
-    <div class="trend-figure">
-      <fieldset
-        class="trend-steps"
-        aria-label={TREND.stepHow}
-        // biome-ignore lint/a11y/noNoninteractiveTabindex: its arrow keys step through the points, which are too many to be stops of their own
-        tabIndex={0}
-        ref={ref}
-        onClick={(event) => {
-          // the nearest session, wherever the tap was: no point is too small for a thumb
-          const { left } = event.currentTarget.getBoundingClientRect();
-          ask(nearestStop(chart, event.clientX - left));
-        }}
-        onKeyDown={(event) => {
-          const to = keys[event.key];
-          if (to === undefined) return;
-          event.preventDefault();
-          step(to);
-        }}
-      >
-        <TrendChart chart={chart} label={label} picked={picked.session} />
-      </fieldset>
-      <div class={`trend-said${sides.some(Boolean) ? ' trend-said-sides' : ''}`} role="status">
-        {visitLines(picked, exercise, frame, today).map((line) => (
-          <p key={line}>{line}</p>
-        ))}
-        {smallLines(picked, sides, could, frame).map((line) => (
-          <p key={line} class="hint">
-            {line}
-          </p>
-        ))}
-      </div>
-      <fieldset class="chips chips-even" aria-label={TREND.step}>
-        <button type="button" class="chip" aria-disabled={at === 0} onClick={() => step(at - 1)}>
-          {TREND.earlier}
-        </button>
-        <button type="button" class="chip" aria-disabled={at === stops.length - 1} onClick={() => step(at + 1)}>
-          {TREND.later}
-        </button>
-      </fieldset>
-      {notes.length > 0 ? <p class="hint">{notes.join(' ')}</p> : null}
-    </div>
+    <StepFigure
+      frame={ref}
+      how={TREND.stepHow}
+      at={at}
+      count={stops.length}
+      step={(to) => ask(stops[to]?.session)}
+      tap={(x) => ask(nearestStop(chart, x))}
+      chart={<TrendChart chart={chart} label={label} picked={picked.session} />}
+      saidAs={sides.some(Boolean) ? 'trend-said-sides' : ''}
+      said={
+        <>
+          {visitLines(picked, exercise, frame, today).map((line) => (
+            <p key={line}>{line}</p>
+          ))}
+          {smallLines(picked, sides, could, frame).map((line) => (
+            <p key={line} class="hint">
+              {line}
+            </p>
+          ))}
+        </>
+      }
+      buttons={IN_TIME}
+      notes={notes}
+    />
   );
 }
 

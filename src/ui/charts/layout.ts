@@ -64,11 +64,11 @@ export type Chart = {
 };
 
 const SHAPES: Readonly<Record<'left' | 'right' | 'both', Shape>> = { left: 'disc', right: 'square', both: 'diamond' };
-const ROW = 18;
+export const ROW = 18;
 /** Between points and the plot's edge, so that none is cut. */
-const INSET = 8;
+export const INSET = 8;
 /** Room for two labelled days side by side. */
-const DAY_ROOM = 62;
+export const DAY_ROOM = 62;
 /** Points that are further apart are not joined by a whole line: nobody knows what lay between. */
 export const GAP_DAYS = 56;
 
@@ -175,24 +175,25 @@ export function nearestStop({ stops }: Chart, x: number): string | undefined {
 const numberOf = (visit: Visit, side: Side | undefined) =>
   visit.held.find(({ top, value }) => top.side === side && value !== undefined);
 
-/** From days to pixels; a single day stands in the middle. */
-function dayScale(from: Day, to: Day, left: number, right: number): (day: Day) => number {
+/** Returns the scale from days to pixels; a single day stands in the middle. */
+export function dayScale(from: Day, to: Day, left: number, right: number): (day: Day) => number {
   const span = daysBetween(from, to);
   const scale = rounded(scaleLinear(span > 0 ? [0, span] : [-1, 1], [left, Math.max(left, right)]));
   return (day) => scale(daysBetween(from, day));
 }
 
-/** A tenth of a pixel is as fine as is seen. */
-const rounded =
+/** Returns a scale in tenths of a pixel: as fine as is seen. */
+export const rounded =
   (scale: (value: number) => number): ((value: number) => number) =>
   (value) =>
     Math.round(scale(value) * 10) / 10;
 
-function dayTexts(
+/** Returns the words of days at their places, none cut at a side. */
+export function dayTexts(
   ticks: readonly DayTick[],
   x: (day: Day) => number,
   width: number,
-  words: ChartWords,
+  words: Pick<ChartWords, 'day'>,
 ): readonly Omit<Text, 'y'>[] {
   return ticks.map((tick) => {
     const text = words.day(tick);

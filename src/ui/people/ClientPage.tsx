@@ -15,6 +15,7 @@ import { back, go } from '../routes';
 import { CarePart } from './CarePart';
 import { ClientTrends } from './ClientTrends';
 import { EraseClient } from './EraseClient';
+import { OtherAnswers } from './OtherAnswers';
 import { Restrictions } from './Restrictions';
 
 /** One client: a new one in a few taps, or what is known of one. */
@@ -26,36 +27,43 @@ export function ClientPage({ stream }: { stream: string | null }) {
   if (stream !== null && !client && !acts.needsName(log, stream)) return <NoClient />;
   const today = instantAt(world.now(), world.zone()).day;
   return (
-    <main class="page">
+    <main class={client ? 'page page-desk' : 'page'}>
       <PageHead title={client?.alias ?? (stream === null ? 'A new client' : 'A client without a name')} />
       <DaysToGo client={client} today={today} />
-      {client ? <ClientTrends stream={client.id} /> : null}
-      <ClientForm
-        key={stream ?? 'new'}
-        stream={stream}
-        start={{
-          alias: client?.alias ?? '',
-          short: client?.short ?? '',
-          dayName: client?.date?.name ?? '',
-          day: client?.date?.day ?? '',
-        }}
-      />
-      {stream === null ? null : (
+      {client ? (
         <>
-          <Restrictions stream={stream} today={today} />
-          <CarePart stream={stream} />
-          <BodyMass stream={stream} today={today} />
-          {client ? (
-            <section class="card" aria-label="hand over">
-              <button type="button" class="button button-plain" onClick={() => go({ page: 'hand-over', stream })}>
-                Hand over to another trainer…
-              </button>
-            </section>
-          ) : null}
-          <RemoveClient stream={stream} />
-          {client ? <EraseClient stream={stream} alias={client.alias} /> : null}
+          <ClientTrends stream={client.id} />
+          <OtherAnswers stream={client.id} />
         </>
-      )}
+      ) : null}
+      <div class="page-side">
+        <ClientForm
+          key={stream ?? 'new'}
+          stream={stream}
+          start={{
+            alias: client?.alias ?? '',
+            short: client?.short ?? '',
+            dayName: client?.date?.name ?? '',
+            day: client?.date?.day ?? '',
+          }}
+        />
+        {stream === null ? null : (
+          <>
+            <Restrictions stream={stream} today={today} />
+            <CarePart stream={stream} />
+            <BodyMass stream={stream} today={today} />
+            {client ? (
+              <section class="card" aria-label="hand over">
+                <button type="button" class="button button-plain" onClick={() => go({ page: 'hand-over', stream })}>
+                  Hand over to another trainer…
+                </button>
+              </section>
+            ) : null}
+            <RemoveClient stream={stream} />
+            {client ? <EraseClient stream={stream} alias={client.alias} /> : null}
+          </>
+        )}
+      </div>
     </main>
   );
 }

@@ -1,0 +1,43 @@
+import { PICTURE } from '../otherWords';
+import type { Picture } from './picture';
+
+/** Every number of a picture as a table: in time the newest first. */
+export function PictureTable({ picture }: { picture: Picture }) {
+  const points = picture.as === 'rows' ? picture.points : [...picture.points].reverse();
+  // a column that would be empty is left out
+  const columns = picture.columns.flatMap((head, n) =>
+    n === 0 || points.some(({ cells }) => (cells[n] ?? '') !== '') ? [{ head, n }] : [],
+  );
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: what is wider than the screen must be reached by keys too
+    <section class="trend-wide" tabIndex={0} aria-label={PICTURE.tableOf(picture.title)}>
+      <table class="trend-table picture-table">
+        <caption class="unseen">{picture.title}</caption>
+        <thead>
+          <tr>
+            {columns.map(({ head }) => (
+              <th key={head} scope="col">
+                {head}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {points.map(({ key, cells }) => (
+            <tr key={key}>
+              {columns.map(({ head, n }) =>
+                n === 0 ? (
+                  <th key={head} scope="row">
+                    {cells[n]}
+                  </th>
+                ) : (
+                  <td key={head}>{cells[n]}</td>
+                ),
+              )}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}

@@ -1,0 +1,129 @@
+import { useState } from 'preact/hooks';
+import type { OtherFinding } from '../../analysis/otherFindings';
+import type { Day } from '../../domain/day';
+import { PictureFigure } from '../charts/PictureFigure';
+import { PictureTable } from '../charts/PictureTable';
+import { isDrawn, type Picture, since } from '../charts/picture';
+import { LIMIT, OTHERS, otherNextText, otherSureText, otherTone, type Telling, TOPIC } from '../otherWords';
+import { Chip, ChipRow } from '../parts/Chip';
+import { foundWords, type TopicAnswers } from './topics';
+
+type OtherTopicProps = {
+  readonly one: TopicAnswers;
+  readonly telling: Telling;
+  /** The first day that is drawn; undefined for all. */
+  readonly from: Day | undefined;
+  readonly isPrinting: boolean;
+};
+
+/** One topic: its number and sentence, and behind "how sure" the charts, their tables, what it rests on and what it cannot tell. */
+export function OtherTopic({ one: { topic, found, pictures }, telling, from, isPrinting }: OtherTopicProps) {
+  const [isOpen, setOpen] = useState(false);
+  const [first, ...more] = found;
+  const tone = otherTone(first);
+  const { number, sentence } = foundWords(first, telling);
+  const shown = isOpen || isPrinting;
+  return (
+    <li class={`answer answer-${tone} other`}>
+      <h3>
+        {TOPIC[topic]}
+        {tone === 'plain' ? null : <span class="hint"> · {tone === 'look' ? OTHERS.headsUp : OTHERS.goingWell}</span>}
+      </h3>
+      <p>
+        <strong class="other-number">{number}</strong> {sentence} {otherNextText(first.next, telling.today)}
+      </p>
+      <details class="answers-sure" open={shown} onToggle={(event) => isPrinting || setOpen(event.currentTarget.open)}>
+        <summary aria-label={`${OTHERS.sure}, ${TOPIC[topic]}`}>{OTHERS.sure}</summary>
+        {shown ? (
+          <div class="other-behind">
+            <Lines found={[first]} telling={telling} />
+            <p class="hint">{LIMIT[topic]}</p>
+            <Pictures topic={TOPIC[topic]} pictures={pictures} from={from} isPrinting={isPrinting} />
+            {more.length > 0 ? (
+              <>
+                <p>{OTHERS.more}</p>
+                <Lines found={more} telling={telling} isMore />
+              </>
+            ) : null}
+          </div>
+        ) : null}
+      </details>
+    </li>
+  );
+}
+
+type LinesProps = { readonly found: readonly OtherFinding[]; readonly telling: Telling; readonly isMore?: boolean };
+
+/** How sure each finding is; of those that do not stand above, what is found too. */
+function Lines({ found, telling, isMore = false }: LinesProps) {
+  return (
+    <ul class="other-more">
+      {found.map((one) => {
+        const { number, sentence } = foundWords(one, telling);
+        const sure = otherSureText(one);
+        return (
+          <li key={`${number} ${sentence}`} class={isMore ? `answer answer-${otherTone(one)}` : ''}>
+            {isMore ? (
+              <>
+                <strong>{number}</strong> {sentence} {otherNextText(one.next, telling.today)}{' '}
+              </>
+            ) : null}
+            <span class="hint">{sure}</span>
+          </li>
+        );
+      })}
+    </ul>
+  );
+}
+
+type PicturesProps = {
+  readonly topic: string;
+  readonly pictures: readonly Picture[];
+  readonly from: Day | undefined;
+  readonly isPrinting: boolean;
+};
+
+/** One of the pictures at a time, as a chart or as its table; printed, all of them, both ways. */
+function Pictures({ topic, pictures, from, isPrinting }: PicturesProps) {
+  const [asked, ask] = useState<string>();
+  const [way, setWay] = useState<'chart' | 'table'>('chart');
+  const chosen = pictures.find(({ id }) => id === asked) ?? pictures[0];
+  if (!chosen) return null;
+  if (isPrinting)
+    return (
+      <>
+        {pictures.map((one) => (
+          <div key={one.id} class="other-printed">
+            <h4>{one.title}</h4>
+            <Figure topic={topic} picture={since(one, from)} />
+            <PictureTable picture={since(one, from)} />
+          </div>
+        ))}
+      </>
+    );
+  const picture = since(chosen, from);
+  return (
+    <>
+      {pictures.length > 1 ? (
+        <ChipRow label={`${OTHERS.which}, ${topic}`} of="many">
+          {pictures.map(({ id, title }) => (
+            <Chip key={id} chosen={id === chosen.id} onTap={() => ask(id)}>
+              {title}
+            </Chip>
+          ))}
+        </ChipRow>
+      ) : (
+        <h4>{chosen.title}</h4>
+      )}
+      {way === 'table' ? <PictureTable picture={picture} /> : <Figure topic={topic} picture={picture} />}
+      <button type="button" class="button" onClick={() => setWay(way === 'table' ? 'chart' : 'table')}>
+        {way === 'table' ? OTHERS.asChart : OTHERS.asTable}
+      </button>
+    </>
+  );
+}
+
+function Figure({ topic, picture }: { topic: string; picture: Picture }) {
+  if (!picture.points.some(isDrawn)) return <p class="hint">{OTHERS.nothingIn}</p>;
+  return <PictureFigure key={picture.id} picture={picture} label={`${topic}, ${picture.title}: ${picture.caption}`} />;
+}

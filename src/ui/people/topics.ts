@@ -1,0 +1,87 @@
+import type { Answers } from '../../analysis/answers';
+import { type OtherFinding, TOPICS, type Topic } from '../../analysis/otherFindings';
+import { cameInPictures, cameInText, painPictures, painText } from '../cameInWords';
+import { isDrawn, type Picture } from '../charts/picture';
+import { cuePictures, cuesText } from '../cueEffectWords';
+import { landingPictures, landingsText } from '../landingWords';
+import { loadPictures, loadText } from '../loadWords';
+import type { FoundWords, Telling } from '../otherWords';
+import { setsPictures, setsText } from '../setsWords';
+import {
+  learningPictures,
+  learningText,
+  measuresPictures,
+  measuresText,
+  sidesPictures,
+  sidesText,
+} from '../sidesWords';
+import { carryPictures, sumPictures, sumText } from '../sumWords';
+import { tonnagePictures, tonnageText } from '../tonnageWords';
+
+/** One topic of a client's: what is found, the most pressing first, and what is drawn of it. */
+export type TopicAnswers = {
+  readonly topic: Topic;
+  readonly found: readonly [OtherFinding, ...OtherFinding[]];
+  readonly pictures: readonly Picture[];
+};
+
+/** Returns the topics that something is found of, the most pressing first, and those of which nothing is noted. */
+export function topicsOf(
+  answers: Answers,
+  telling: Telling,
+): { readonly told: readonly TopicAnswers[]; readonly notNoted: readonly Topic[] } {
+  const order = [...new Set(answers.found.map(({ topic }) => topic))];
+  const told = order.flatMap((topic): TopicAnswers[] => {
+    const [first, ...more] = answers.found.filter((one) => one.topic === topic);
+    if (!first) return [];
+    const pictures = PICTURES[topic](answers, telling).filter(({ points }) => points.some(isDrawn));
+    return [{ topic, found: [first, ...more], pictures }];
+  });
+  return { told, notNoted: TOPICS.filter((topic) => !order.includes(topic)) };
+}
+
+const PICTURES: Readonly<Record<Topic, (answers: Answers, telling: Telling) => readonly Picture[]>> = {
+  pain: painPictures,
+  'came-in': cameInPictures,
+  sides: sidesPictures,
+  landings: landingPictures,
+  cues: cuePictures,
+  tonnage: tonnagePictures,
+  sets: setsPictures,
+  carries: carryPictures,
+  time: (answers, telling) => sumPictures(answers, 'time', telling),
+  volume: (answers, telling) => sumPictures(answers, 'volume', telling),
+  load: loadPictures,
+  measures: measuresPictures,
+  learning: learningPictures,
+};
+
+/** Returns a finding in words. */
+export function foundWords(one: OtherFinding, telling: Telling): FoundWords {
+  switch (one.topic) {
+    case 'pain':
+      return painText(one, telling);
+    case 'came-in':
+      return cameInText(one, telling);
+    case 'sides':
+      return sidesText(one, telling);
+    case 'landings':
+      return landingsText(one, telling);
+    case 'cues':
+      return cuesText(one, telling);
+    case 'tonnage':
+      return tonnageText(one, telling);
+    case 'sets':
+      return setsText(one, telling);
+    case 'carries':
+    case 'time':
+    case 'volume':
+      return sumText(one, telling);
+    case 'load':
+      return loadText(one, telling);
+    case 'measures':
+      return measuresText(one, telling);
+    case 'learning':
+      return learningText(one, telling);
+  }
+}

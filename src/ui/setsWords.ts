@@ -1,0 +1,92 @@
+import type { Answers } from '../analysis/answers';
+import { median } from '../analysis/stats/median';
+import type { SetsFinding } from '../analysis/weekFinding';
+import { addDays } from '../domain/day';
+import type { Picture } from './charts/picture';
+import { countOf, number } from './format';
+import { AREA } from './libraryWords';
+import { capital, type FoundWords, PICTURE, type Telling, tooFewText, weekText } from './otherWords';
+import { dayText } from './trendWords';
+
+/*
+ * Hard sets by area in words and pictures.
+ */
+
+/** Returns a week's hard sets in words. */
+export function setsText(one: SetsFinding, { today }: Telling): FoundWords {
+  const most = [...one.areas].sort((a, b) => b.fractional - a.fractional).slice(0, 2);
+  const areas = most.map(({ area, fractional }) => `${AREA[area]} ${number(fractional)}`).join(', ');
+  const untold = one.untold > 0 ? `; ${countOf(one.untold, 'more set')} could not be judged, reps left not noted` : '';
+  const few = one.type === 'too-few' ? `; ${tooFewText(one, 'week')} to tell what is usual` : '';
+  return {
+    number: countOf(one.hard, 'hard set'),
+    sentence: `${capital(weekText(one.day, today))}${areas === '' ? '' : `, most for ${areas}`}${untold}${few}.`,
+  };
+}
+
+/** Returns hard sets by week, and by area in the last whole week against what is usual. */
+export function setsPictures({ others, found, asOf }: Answers, { today }: Telling): readonly Picture[] {
+  const told = found.find((one) => one.topic === 'sets');
+  const { weeks, areas } = others.hardSets;
+  const weekly: Picture = {
+    id: 'weeks',
+    title: 'By week',
+    as: 'weeks',
+    caption: 'hard sets a week',
+    measure: 'reps',
+    series: ['bar'],
+    columns: ['Week from', 'Hard sets', 'Known to be easier', 'Not judged', 'Of no known area'],
+    points: weeks.map(({ week, hard, easy, untold, unplaced }) => ({
+      key: week,
+      day: week,
+      marks: [{ series: 0, value: hard, least: untold > 0 || asOf < addDays(week, 6) }],
+      said: [
+        `${capital(weekText(week, today))}: ${countOf(hard, 'hard set')}`,
+        `${number(easy)} known to be easier, ${number(untold)} not judged`,
+      ],
+      cells: [dayText(week, today), number(hard), number(easy), number(untold), number(unplaced)],
+    })),
+    notes: [PICTURE.least],
+  };
+  if (told?.topic !== 'sets' || told.areas.length === 0) return [weekly];
+  // the same area in the weeks before, for what the finding has no usual of
+  const before = (area: string): number | undefined =>
+    told.weeks.length === 0
+      ? undefined
+      : median(told.weeks.map((week) => areas.find((one) => one.week === week && one.area === area)?.fractional ?? 0));
+  const byArea: Picture = {
+    id: 'areas',
+    title: `By area, ${weekText(told.day, today)}`,
+    as: 'rows',
+    caption: 'hard sets: direct, then half of the indirect',
+    measure: 'load',
+    series: ['bar', 'bar', 'square'],
+    columns: ['Area', 'Direct', 'Indirect', 'Direct and half of indirect', 'Usual'],
+    points: told.areas.map(({ area, direct, indirect, fractional, usual = before(area) }) => ({
+      key: area,
+      name: AREA[area],
+      beside: number(fractional),
+      marks: [
+        { series: 0, value: direct },
+        { series: 1, from: direct, value: fractional },
+        ...(usual === undefined ? [] : [{ series: 2, value: usual }]),
+      ],
+      said: [
+        `${capital(AREA[area])}: ${number(fractional)}${usual === undefined ? '' : `, usually ${number(usual)}`}`,
+        `${number(direct)} direct, ${number(indirect)} indirect`,
+      ],
+      cells: [
+        capital(AREA[area]),
+        number(direct),
+        number(indirect),
+        number(fractional),
+        usual === undefined ? '' : number(usual),
+      ],
+    })),
+    notes: [
+      'Full bar: direct. Pale bar: half of the indirect.',
+      ...(told.weeks.length > 0 ? ['Square: the middle of the weeks before.'] : []),
+    ],
+  };
+  return [byArea, weekly];
+}
