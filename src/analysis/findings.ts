@@ -106,15 +106,21 @@ export function ranked<F extends AnyFinding>(
   targets: readonly Target[],
   today: Day,
 ): readonly F[] {
-  const trend = found.flatMap((one: AnyFinding) => (isOther(one) ? [] : [one]));
-  const weighed = found.map((one) => {
-    const urgency = isOther(one)
-      ? urgencyOfOther(one, targets, today)
-      : urgencyOf(rankOf(one, trend), one.certainty, nearness(one, targets, today));
-    return { one, urgency, place: placeOf(one) };
-  });
+  const weighed = found.map((one) => ({ one, urgency: urgencyIn(one, found, targets, today), place: placeOf(one) }));
   weighed.sort((a, b) => b.urgency - a.urgency || (a.place < b.place ? -1 : a.place > b.place ? 1 : 0));
   return weighed.map(({ one }) => one);
+}
+
+/** Returns a number that is higher the more pressing a finding is, among all that is found of its client: no figure to be shown. */
+export function urgencyIn(
+  one: AnyFinding,
+  found: readonly AnyFinding[],
+  targets: readonly Target[],
+  today: Day,
+): number {
+  if (isOther(one)) return urgencyOfOther(one, targets, today);
+  const trend = found.flatMap((other) => (isOther(other) ? [] : [other]));
+  return urgencyOf(rankOf(one, trend), one.certainty, nearness(one, targets, today));
 }
 
 /** Returns what the trend engine and the other methods found of a client as one list, the most pressing first. */
