@@ -11,7 +11,7 @@ import { inOrder } from './weeks';
  * verdicts would make five times the false ones. "The usual" has no numbers and moves nothing. It is a thing to talk about, and vetoes no session.
  */
 
-/** An item against its own mean of the 28 days before, both 1–5; what is missing was not answered. */
+/** An item against its own mean of the days looked back on, both 1–5; what is missing was not answered. */
 export type ItemStanding = {
   readonly item: ArrivalItem;
   readonly today?: number;
@@ -30,7 +30,7 @@ export type CameDay = {
 export type CameIn = {
   /** The day's answers; absent where nobody was asked that day. */
   readonly today?: CameDay;
-  /** The days with answers among the 28 before, the oldest first. */
+  /** The days with answers among those looked back on, the oldest first. */
   readonly before: readonly CameDay[];
   readonly items: readonly ItemStanding[];
   readonly verdict:
@@ -43,7 +43,7 @@ export type CameIn = {
         /** Days of the last three, today among them, that stand in it. */
         readonly days: number;
       }
-    /** A plain picture: too few sums in the 28 days before, or the first of all less than 21 days ago. */
+    /** A plain picture: too few sums in the twelve weeks before, or the first of all less than 21 days ago. */
     | {
         readonly type: 'not-enough';
         readonly sums: number;
@@ -56,6 +56,7 @@ export type CameIn = {
 };
 
 const BACK = 28;
+const MOST_BACK = 84;
 const LAST = 3;
 const FEWEST = 14;
 const SPAN = 21;
@@ -66,15 +67,14 @@ const ALIKE = 1.3;
 const BELOW = -1.35;
 
 /**
- * Returns how a client came in on a day against their own days before, given their sessions in any order. `back` is how many days before are looked at:
- * 28 as in the study, whose clients were asked every day; one who trains three times a week has no fourteen sums in them.
+ * Returns how a client came in on a day against their own days before, given their sessions in any order: those of 28 days as in the study, whose clients
+ * were asked every day. One who trains three times a week has no fourteen sums in them: then as many days as hold fourteen, twelve weeks at most.
  */
-export const cameIn = (sessions: readonly SessionRecord[], day: Day, back = BACK): CameIn =>
-  cameInOf(daysOf(sessions), day, back);
+export const cameIn = (sessions: readonly SessionRecord[], day: Day): CameIn => cameInOf(daysOf(sessions), day);
 
 /** Returns the same, given the days as `daysOf` returns them: for many days in turn. */
-export function cameInOf(days: readonly CameDay[], day: Day, back = BACK): CameIn {
-  const from = addDays(day, -back);
+export function cameInOf(days: readonly CameDay[], day: Day): CameIn {
+  const from = firstOf(days, day);
   const today = days.find((one) => one.day === day);
   const before = days.filter((one) => one.day < day && one.day >= from);
   return {
@@ -85,10 +85,19 @@ export function cameInOf(days: readonly CameDay[], day: Day, back = BACK): CameI
   };
 }
 
+/** The first day that is looked back on. */
+function firstOf(days: readonly CameDay[], day: Day): Day {
+  const usual = addDays(day, -BACK);
+  const most = addDays(day, -MOST_BACK);
+  const fewest = days.filter((one) => one.sum !== undefined && one.day < day && one.day >= most).at(-FEWEST);
+  if (!fewest) return most;
+  return [fewest.day, usual].sort()[0] ?? usual;
+}
+
 /** Returns the days on which a client came in clearly below their own normal: what counts as a bad day where cues are judged. */
-export function daysBelow(sessions: readonly SessionRecord[], back = BACK): ReadonlySet<Day> {
+export function daysBelow(sessions: readonly SessionRecord[]): ReadonlySet<Day> {
   const days = daysOf(sessions);
-  return new Set(days.flatMap(({ day }) => (cameInOf(days, day, back).verdict.type === 'below' ? [day] : [])));
+  return new Set(days.flatMap(({ day }) => (cameInOf(days, day).verdict.type === 'below' ? [day] : [])));
 }
 
 /** Returns the days on which anything was told of how a client came in; of several sessions a day the first that has all five, else the first. */

@@ -130,12 +130,20 @@ describe('our own choice', () => {
     expect(cameIn(month, dayIn(40)).before).toHaveLength(16);
   });
 
-  test('somebody who is asked every third day has a verdict by 56 days, and none by 28', () => {
-    const thirds = Array.from({ length: 18 }, (_, n) => came(3 * n, five(20)));
-    const sessions = [...thirds, came(54, five(12))];
-    expect(cameIn(sessions, dayIn(54)).verdict).toMatchObject({ type: 'not-enough', sums: 9 });
-    expect(cameIn(sessions, dayIn(54), 56).verdict).toMatchObject({ type: 'below', normal: 20, days: 1 });
-    expect(daysBelow(sessions, 56)).toEqual(new Set([dayIn(54)]));
+  test('somebody who is asked every third day is set against the last fourteen answers, within twelve weeks', () => {
+    const thirds = (count: number, sum: number, from = 0) =>
+      Array.from({ length: count }, (_, n) => came(from + 3 * n, five(sum)));
+    // four weeks hold nine of them
+    const sessions = [...thirds(4, 5), ...thirds(14, 20, 12), came(54, five(12))];
+    expect(cameIn(sessions, dayIn(54))).toMatchObject({ verdict: { type: 'below', normal: 20, days: 1 } });
+    expect(cameIn(sessions, dayIn(54)).before).toHaveLength(14);
+    expect(daysBelow(sessions)).toEqual(new Set([dayIn(54)]));
+    expect(cameIn([...thirds(13, 20), came(39, five(12))], dayIn(39)).verdict).toMatchObject({
+      type: 'not-enough',
+      sums: 13,
+    });
+    const weekly = Array.from({ length: 20 }, (_, n) => came(7 * n, five(20)));
+    expect(cameIn([...weekly, came(140, five(12))], dayIn(140)).verdict).toMatchObject({ type: 'not-enough' });
   });
 
   test('days below are those with such a verdict', () => {
