@@ -1,5 +1,5 @@
 import { addDays } from '../domain/day';
-import { type CameIn, cameInOf, daysOf, type ItemStanding } from './cameIn';
+import { cameInOf, daysOf, type ItemStanding } from './cameIn';
 import type { CameInFinding } from './clientFinding';
 import { evidenceOf, isWithin, type Known } from './known';
 
@@ -19,7 +19,8 @@ export function cameInFindings({ client, others, visits, asOf }: Known): readonl
   const came = others.cameIn;
   if (!came?.today || !isWithin(came.day, asOf, ASKED_DAYS)) return [];
   const { day, items, today, verdict } = came;
-  const from = addDays(day, verdict.type === 'not-enough' ? -28 : -2);
+  const plainFrom = came.before[0]?.day ?? day;
+  const from = verdict.type === 'not-enough' ? plainFrom : addDays(day, -2);
   const asked = visits.filter((one) => one.day >= from && one.day <= day && isTold(one.session.arrival));
   const said = { topic: 'came-in', day, evidence: evidenceOf(asked), items } as const;
   switch (verdict.type) {
@@ -77,7 +78,7 @@ function daysRunning(sessions: Known['client']['sessions'], { day }: { readonly 
   const summed = all.filter((one) => one.sum !== undefined && one.day <= day);
   const run: string[] = [];
   for (const one of summed.toReversed()) {
-    const { verdict }: CameIn = cameInOf(all, one.day);
+    const { verdict } = cameInOf(all, one.day);
     if (verdict.type !== 'below') break;
     run.unshift(one.day);
   }

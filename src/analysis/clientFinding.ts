@@ -67,7 +67,7 @@ export type CameInFinding = Said & { readonly topic: 'came-in' } & (
         readonly type: 'plain';
         readonly sum?: number;
         readonly items: readonly ItemStanding[];
-        /** Days with all five items in the 28 before, and days since the first. */
+        /** Days with all five items among those looked back on, and days since the first. */
         readonly has: number;
         readonly needs: number;
         readonly span: number;

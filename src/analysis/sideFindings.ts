@@ -36,7 +36,9 @@ export function sideFindings({ others, visits, asOf }: Known): readonly SidesFin
     } as const;
     if (!error) {
       const { has, needs } = compared.pairs ?? { has: 0, needs: 0 };
-      const next: OtherAct = { type: 'log-more', what: 'trials', count: Math.max(1, needs - has) };
+      // enough pairs without an error: all trials are alike, and were hardly measured
+      const next: OtherAct =
+        has < needs ? { type: 'log-more', what: 'trials', count: needs - has } : { type: 'keep-on' };
       return [{ ...said, type: 'error-unknown', certainty: 1, has, needs, last, best, next }];
     }
     const verdict = gapVerdict(dates);

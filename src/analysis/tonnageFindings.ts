@@ -23,13 +23,17 @@ export function tonnageFindings({ client, others, visits }: Known): readonly Ton
   const inThem = own.filter(({ session }) => weeks.some(({ exercise }) => holds(session, exercise)));
   const all = tonnage.total.find((one) => one.week === week);
   const total = all ? [finding(week, inThem, weeks, tonnage.latest, all.kg)] : [];
-  const each = weeks.map((one) => {
+  // an exercise whose share of the body nobody knows can be counted in no week: the total's coverage says so
+  const each = weeks.filter(isCountable).map((one) => {
     const usual = tonnage.exercises.find(({ exercise }) => exercise === one.exercise)?.latest;
     const mine = own.filter(({ session }) => holds(session, one.exercise));
     return { ...finding(week, mine, [one], usual, one.kg), exercise: one.exercise };
   });
   return [...total, ...each, ...staleMass(client, week, inThem, weeks)];
 }
+
+const isCountable = ({ kg, not }: TonnageWeek): boolean =>
+  kg !== undefined || Object.keys(not).some((why) => why !== 'no-share');
 
 function finding(
   week: Day,
