@@ -41,6 +41,7 @@ export function createAnalysing(log: Log): Analysing {
   ): Promise<Found> {
     await log.ready;
     if (signal?.aborted) return { type: 'stopped' };
+    kept.look();
     const streams = kept.streams();
     if (!streams.includes(stream)) return { type: 'nobody' };
     const others = streams.filter((one) => one !== stream);

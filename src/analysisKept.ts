@@ -28,6 +28,8 @@ export type Reading = {
 };
 
 export type Kept = {
+  /** Looks at what is in memory now: a change is told of a frame after it was made. */
+  readonly look: () => void;
   /** The clients there are, in the order of their streams. */
   readonly streams: () => readonly string[];
   /** Of what state the library is. */
@@ -61,7 +63,8 @@ export function createKept(log: Log): Kept {
   const looked = new WeakSet<Row>();
   let reading: { readonly stream: string; readonly told: Set<Row> } | undefined;
 
-  for (const kind of KINDS) log.watch([kindTopic(kind)], () => look(kind));
+  // what is let go of again was told of before
+  for (const kind of KINDS) log.watch([kindTopic(kind)], () => lookAt(kind));
   log.watch([kindTopic('erased')], forgetErased);
 
   const versionOf = (stream: string): number => versions.get(stream) ?? 0;
@@ -72,7 +75,9 @@ export function createKept(log: Log): Kept {
     marks.delete(stream);
   }
 
-  function look(kind: string): void {
+  const look = (): void => KINDS.forEach(lookAt);
+
+  function lookAt(kind: string): void {
     // nothing rests on anything yet
     if (marks.size === 0 && !reading) return;
     if (log.inside(({ importing }) => importing)) {
@@ -117,6 +122,7 @@ export function createKept(log: Log): Kept {
   }
 
   return {
+    look,
     library,
     streams: () =>
       log
@@ -140,12 +146,16 @@ export function createKept(log: Log): Kept {
       const of = library();
       versions.set(stream, version);
       reading = { stream, told };
-      const isFresh = (): boolean => versionOf(stream) === version && !isErased(stream);
+      const isFresh = (): boolean => {
+        look();
+        return versionOf(stream) === version && !isErased(stream);
+      };
       return {
         note(rows) {
           for (const row of rows) if (KINDS.includes(row.kind)) read.set(keyOf(row), markOf(row));
         },
         end() {
+          look();
           reading = undefined;
           const isChanged = [...told].some((row) => read.get(keyOf(row)) !== markOf(row));
           if (isChanged) stale(stream);
