@@ -33,7 +33,7 @@ export function cameInText(one: CameInFinding, { today }: Telling): FoundWords {
     case 'plain': {
       const need =
         one.has < one.needs
-          ? `${one.has} full answers in the four weeks before, ${one.needs} are needed`
+          ? `${one.has} full answers before it, ${one.needs} are needed`
           : `asked for ${countOf(one.span, 'day')}, ${one.needsSpan} are needed`;
       return {
         number: one.sum === undefined ? 'not all told' : `${one.sum} of 25`,
@@ -62,7 +62,7 @@ export function cameInPictures({ others, found }: Answers, { today }: Telling): 
   const asked = (item: (typeof ARRIVAL_ITEMS)[number]): string => ARRIVAL[item].asks;
   const sums: Picture = {
     id: 'sums',
-    title: 'Sum of five answers',
+    title: 'Sum',
     as: 'days',
     caption: 'sum of five, 5 to 25, 25 best',
     measure: 'reps',
@@ -89,18 +89,18 @@ export function cameInPictures({ others, found }: Answers, { today }: Telling): 
     }),
     notes: [
       ...(normal === undefined ? [] : ['Dashes: own normal.']),
-      'The four weeks up to the last day asked. “As usual” has no number, and moves nothing.',
+      'The days that own normal is told by. “As usual” has no number, and moves nothing.',
     ],
   };
   const items: Picture = {
     id: 'items',
-    title: `Each answer, ${dayText(came.day, today)}`,
+    title: 'Each answer',
     as: 'rows',
-    caption: '1 to 5, 5 best',
+    caption: `${dayText(came.day, today)}, 1 to 5, 5 best`,
     measure: 'reps',
     series: ['disc', 'square'],
     range: { low: 1, high: 5 },
-    columns: ['Asked', 'That day, 1–5', 'Own mean of four weeks', 'Away'],
+    columns: ['Asked', 'That day, 1–5', 'Own mean', 'Away'],
     points: came.items.map(({ item, today: now, usual, away }) => ({
       key: item,
       name: asked(item),
@@ -120,7 +120,7 @@ export function cameInPictures({ others, found }: Answers, { today }: Telling): 
         away === undefined ? '' : tenths(away).replace('-', '−'),
       ],
     })),
-    notes: ['Disc: that day. Square: the own mean of four weeks. Single answers are shown, and not judged.'],
+    notes: ['Disc: that day. Square: the own mean. Single answers are shown, and not judged.'],
   };
   return [sums, items];
 }

@@ -17,7 +17,7 @@ export function loadText(one: LoadFinding, { today }: Telling): FoundWords {
   const of = `${countOf(sessions, 'session')}${otherWork > 0 ? ` and ${countOf(otherWork, 'line')} of other work` : ''}`;
   const open =
     missing > 0
-      ? `at the least: of ${number(missing)} of them effort or time is not noted`
+      ? `of ${number(missing)} of them effort or time is not noted`
       : type === 'days-unknown'
         ? `${countOf(7 - known, 'day')} of it ${7 - known === 1 ? 'has' : 'have'} no line, and may have been of rest`
         : 'all seven days known';
@@ -39,7 +39,7 @@ function variationText(variation: LoadWeek['variation']): string {
     case 'no-variation':
       return 'No day-to-day variation: all seven days were alike.';
     case 'days-unknown':
-      return 'Day-to-day variation is not told before all seven days are known.';
+      return 'Day-to-day variation needs all seven days known.';
   }
 }
 

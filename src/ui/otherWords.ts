@@ -53,7 +53,8 @@ export const LIMIT: Readonly<Record<Topic, string>> = {
   sets: 'A direct set counts one, an indirect one half, and a set of one side half of that. They are no targets for one person.',
   carries: 'Load times distance is an index of what was carried, no work as physics has it, and no part of tonnage.',
   time: 'Only sets with a noted time or tempo are counted.',
-  volume: 'What could be lifted once is an estimate, and very different loads are not alike.',
+  volume:
+    'Each rep is weighed by its share of what could be lifted once: 8 reps at 75 % are 6. What could be lifted once is an estimate.',
   load: 'Load figures do not foretell injuries.',
   measures: 'Only the client’s own change is told, and never graded.',
   learning: 'A curve through what was judged: where it leads is not promised.',
@@ -68,7 +69,7 @@ export const OTHERS = {
   asTable: TREND.asTable,
   asChart: TREND.asChart,
   nothingIn: 'Nothing in this window: look further back.',
-  more: 'Also:',
+  more: (count: number): string => countOf(count, 'more finding'),
   headsUp: 'Heads-up',
   goingWell: 'Going well',
   failed: 'This could not be worked out. What was logged is safe; open the page again to try once more.',
@@ -211,13 +212,13 @@ export function otherSureText({ topic, type, certainty, evidence }: OtherFinding
   const chance = certainty === undefined ? undefined : CHANCE[`${topic} ${type}`]?.(certainty);
   const count =
     evidence.length >= MOST_NAMED ? `the last ${MOST_NAMED} sessions or more` : countOf(evidence.length, 'session');
-  return [
-    chance ?? (certainty === 1 ? 'Counted, no estimate.' : ''),
-    evidence.length === 0 ? '' : `It rests on ${count}.`,
-  ]
+  const isCount = certainty === 1 && topic !== 'volume' && !UNCOUNTED.includes(type);
+  return [chance ?? (isCount ? 'Counted, no estimate.' : ''), evidence.length === 0 ? '' : `It rests on ${count}.`]
     .filter((text) => text !== '')
     .join(' ');
 }
+/** Of what is not known yet there is nothing to be sure of. */
+const UNCOUNTED: readonly OtherFinding['type'][] = ['too-few', 'error-unknown', 'plain', 'not-all', 'partly-known'];
 
 const LOOK: readonly string[] = [
   'came-in below',

@@ -56,9 +56,9 @@ export function setsPictures({ others, found, asOf }: Answers, { today }: Tellin
       : median(told.weeks.map((week) => areas.find((one) => one.week === week && one.area === area)?.fractional ?? 0));
   const byArea: Picture = {
     id: 'areas',
-    title: `By area, ${weekText(told.day, today)}`,
+    title: 'By area',
     as: 'rows',
-    caption: 'hard sets: direct, then half of the indirect',
+    caption: `hard sets, ${weekText(told.day, today)}`,
     measure: 'load',
     series: ['bar', 'bar', 'square'],
     columns: ['Area', 'Direct', 'Indirect', 'Direct and half of indirect', 'Usual'],

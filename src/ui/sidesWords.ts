@@ -55,9 +55,14 @@ function standingText(one: Exclude<SidesFinding, { type: 'too-few' }>, telling: 
     case 'once':
       return 'beyond the test’s error on one date of the last three: not repeated';
     case 'error-unknown':
-      return `both as they are: how far two trials differ by chance is not known for this test yet (${one.has} pairs of trials of ${one.needs}), so no difference is called one`;
+      return `both as they are: ${unknownText(one)}, so no difference is called one`;
   }
 }
+
+const unknownText = ({ has, needs }: { readonly has: number; readonly needs: number }): string =>
+  has < needs
+    ? `how far two trials differ by chance is not known for this test yet (has ${countOf(has, 'pair')} of trials, needs ${needs})`
+    : 'all trials of a day are alike, which tells of no error';
 
 const gapText = ({ apart, percent: share }: SideDate, unit: SideUnit, telling: Telling): string =>
   `${valueText(Math.abs(apart), unit, telling)}${share === undefined ? '' : ` (${tenths(share)}\u00a0%)`}`;

@@ -134,7 +134,7 @@ function timeOf(
       const caps = `M${beside - CAP},${low}H${beside + CAP}M${beside - CAP},${high}H${beside + CAP}`;
       return [{ as, key, path: `M${beside},${low}V${high}${caps}` }];
     }),
-    dots: marks.flatMap(({ mark, key, x }) => dotOf(asOf(mark), key, x, y(mark.value))),
+    dots: squaresFirst(marks.flatMap(({ mark, key, x }) => dotOf(asOf(mark), key, x, y(mark.value)))),
     dense: room < 7,
     stops: at.map(({ point, x }) => ({ key: point.key, x, y: top })),
   };
@@ -230,8 +230,10 @@ function rowsOf(picture: Picture, points: readonly PicturePoint[], width: number
         return [{ as, key: point.key, path: `M${low},${y}H${high}${caps}` }];
       }),
     ),
-    dots: at.flatMap(({ point, y }) =>
-      point.marks.flatMap((mark) => dotOf(picture.series[mark.series] ?? 'disc', point.key, x(mark.value), y)),
+    dots: squaresFirst(
+      at.flatMap(({ point, y }) =>
+        point.marks.flatMap((mark) => dotOf(picture.series[mark.series] ?? 'disc', point.key, x(mark.value), y)),
+      ),
     ),
     dense: false,
     stops: at.map(({ point, y }) => ({ key: point.key, x: left, y: y - 6 })),
@@ -240,6 +242,10 @@ function rowsOf(picture: Picture, points: readonly PicturePoint[], width: number
 
 const dotOf = (as: SeriesAs, key: string, x: number, y: number): Drawn['dots'] =>
   as === 'disc' || as === 'square' ? [{ as, key, x, y }] : [];
+
+/** An open square is larger: where both are alike, the disc is seen inside. */
+const squaresFirst = (dots: Drawn['dots']): Drawn['dots'] =>
+  [...dots].sort((a, b) => Number(a.as === 'disc') - Number(b.as === 'disc'));
 
 /** Through points that follow each other; broken where one in between has no number. */
 function pathOf(

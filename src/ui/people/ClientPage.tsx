@@ -32,11 +32,15 @@ export function ClientPage({ stream }: { stream: string | null }) {
       <DaysToGo client={client} today={today} />
       {client ? (
         <>
-          <ClientTrends stream={client.id} />
-          <OtherAnswers stream={client.id} />
+          <div class="page-column">
+            <ClientTrends stream={client.id} />
+          </div>
+          <div class="page-column">
+            <OtherAnswers stream={client.id} />
+          </div>
         </>
       ) : null}
-      <div class="page-side">
+      <div class="page-column">
         <ClientForm
           key={stream ?? 'new'}
           stream={stream}

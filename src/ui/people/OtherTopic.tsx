@@ -16,10 +16,15 @@ type OtherTopicProps = {
   readonly isPrinting: boolean;
 };
 
+/** As many lines stand without being folded. */
+const FEW = 2;
+
 /** One topic: its number and sentence, and behind "how sure" the charts, their tables, what it rests on and what it cannot tell. */
 export function OtherTopic({ one: { topic, found, pictures }, telling, from, isPrinting }: OtherTopicProps) {
   const [isOpen, setOpen] = useState(false);
   const [first, ...more] = found;
+  const pressing = more.filter((one) => otherTone(one) !== 'plain');
+  const plain = more.filter((one) => otherTone(one) === 'plain');
   const tone = otherTone(first);
   const { number, sentence } = foundWords(first, telling);
   const shown = isOpen || isPrinting;
@@ -39,12 +44,15 @@ export function OtherTopic({ one: { topic, found, pictures }, telling, from, isP
             <Lines found={[first]} telling={telling} />
             <p class="hint">{LIMIT[topic]}</p>
             <Pictures topic={TOPIC[topic]} pictures={pictures} from={from} isPrinting={isPrinting} />
-            {more.length > 0 ? (
-              <>
-                <p>{OTHERS.more}</p>
-                <Lines found={more} telling={telling} isMore />
-              </>
-            ) : null}
+            <Lines found={pressing} telling={telling} isMore />
+            {plain.length > FEW && !isPrinting ? (
+              <details class="answers-sure">
+                <summary>{OTHERS.more(plain.length)}</summary>
+                <Lines found={plain} telling={telling} isMore />
+              </details>
+            ) : (
+              <Lines found={plain} telling={telling} isMore />
+            )}
           </div>
         ) : null}
       </details>
@@ -56,6 +64,7 @@ type LinesProps = { readonly found: readonly OtherFinding[]; readonly telling: T
 
 /** How sure each finding is; of those that do not stand above, what is found too. */
 function Lines({ found, telling, isMore = false }: LinesProps) {
+  if (found.length === 0) return null;
   return (
     <ul class="other-more">
       {found.map((one) => {

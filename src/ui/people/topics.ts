@@ -5,7 +5,7 @@ import { isDrawn, type Picture } from '../charts/picture';
 import { cuePictures, cuesText } from '../cueEffectWords';
 import { landingPictures, landingsText } from '../landingWords';
 import { loadPictures, loadText } from '../loadWords';
-import type { FoundWords, Telling } from '../otherWords';
+import { type FoundWords, otherTone, type Telling } from '../otherWords';
 import { setsPictures, setsText } from '../setsWords';
 import {
   learningPictures,
@@ -30,12 +30,23 @@ export function topicsOf(
   answers: Answers,
   telling: Telling,
 ): { readonly told: readonly TopicAnswers[]; readonly notNoted: readonly Topic[] } {
-  const order = [...new Set(answers.found.map(({ topic }) => topic))];
+  const found = [...new Set(answers.found.map(({ topic }) => topic))];
+  // what presses or goes well as it was ranked, then what is neither in an order that stays
+  const isPlain = (topic: Topic): boolean =>
+    answers.found.every((one) => one.topic !== topic || otherTone(one) === 'plain');
+  const order = [
+    ...found.filter((topic) => !isPlain(topic)),
+    ...TOPICS.filter((topic) => found.includes(topic) && isPlain(topic)),
+  ];
   const told = order.flatMap((topic): TopicAnswers[] => {
     const [first, ...more] = answers.found.filter((one) => one.topic === topic);
     if (!first) return [];
     const pictures = PICTURES[topic](answers, telling).filter(({ points }) => points.some(isDrawn));
-    return [{ topic, found: [first, ...more], pictures }];
+    // what the first sentence tells of is drawn first
+    const told = pictures.filter(({ id }) => id === first.exercise);
+    return [
+      { topic, found: [first, ...more], pictures: [...told, ...pictures.filter(({ id }) => id !== first.exercise)] },
+    ];
   });
   return { told, notNoted: TOPICS.filter((topic) => !order.includes(topic)) };
 }
