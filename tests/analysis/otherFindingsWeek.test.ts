@@ -1,0 +1,285 @@
+import { describe, expect, test } from 'vitest';
+import type { SessionRecord } from '../../src/domain/session';
+import type { SetRecord } from '../../src/domain/set';
+import { dayIn, kg, lb, metres, times, trained } from '../reference/records';
+import { about, clientWith, did, foundOf, type In, mass, worked } from './foundIn';
+
+/* What is found of the latest week that is over, in records made by hand. Day 0 is a Monday; week n begins on day 7n. */
+
+const SQUAT = 'lib-front-squat';
+const PULL_UP = 'lib-pull-up';
+const BENCH = 'lib-bench-press';
+
+/** Five squats of so many kg, three sets: 15 × the load. */
+const squats = (week: number, load: number, more: Parameters<typeof trained>[3] = {}, day = 1): SessionRecord =>
+  did(dayIn(7 * week + day), SQUAT, times(3, { load: kg(load), reps: 5 }), more);
+
+const tonnage = (sessions: readonly SessionRecord[], day: number, more = {}): readonly In<'tonnage'>[] =>
+  about('tonnage', foundOf(clientWith(sessions, more), dayIn(day)));
+const total = (found: readonly In<'tonnage'>[]) => found.find(({ exercise }) => exercise === undefined);
+const of = (exercise: string, found: readonly In<'tonnage'>[]) => found.find((one) => one.exercise === exercise);
+
+describe('tonnage', () => {
+  const usual = [0, 1, 2, 3].map((week) => squats(week, 100));
+
+  test('of a week twice the usual: above, with the usual, its range and the weeks; of the lift and in all', () => {
+    const found = tonnage([...usual, squats(4, 200)], 35);
+    for (const one of [total(found), of(SQUAT, found)]) {
+      expect(one).toMatchObject({
+        type: 'above',
+        day: dayIn(28),
+        kg: 3000,
+        usual: expect.closeTo(1500, 6),
+        coverage: 1,
+        sets: 3,
+        exercises: 1,
+        weeks: [0, 7, 14, 21].map(dayIn),
+        certainty: 0.954,
+        next: { type: 'look-into' },
+      });
+    }
+    // four equal weeks: an SD of √(6 × 0.18² ÷ 10) = 0.139427 on the log scale; 2.5 of them are a factor of 1.41704
+    const one = of(SQUAT, found);
+    if (one?.type !== 'above') throw new Error(one?.type);
+    expect([one.low, one.high]).toEqual([expect.closeTo(1058.546, 2), expect.closeTo(2125.556, 2)]);
+  });
+
+  test('a third more is no more than habit, and usual has no chance to tell', () => {
+    const found = of(SQUAT, tonnage([...usual, squats(4, 130)], 35));
+    expect(found).toMatchObject({ type: 'usual', kg: 1950, next: { type: 'keep-on' } });
+    expect(found).not.toHaveProperty('certainty');
+  });
+
+  test('a running week is not told of, and of a week without any nothing is said', () => {
+    expect(tonnage([...usual, squats(4, 200)], 34)).toMatchObject([{ kg: 1500 }, { kg: 1500 }]);
+    expect(tonnage([...usual, squats(4, 200)], 42)).toEqual([]);
+  });
+
+  test('three weeks before are too few, however many sessions', () => {
+    expect(of(SQUAT, tonnage([...usual.slice(1), squats(4, 200)], 35))).toMatchObject({
+      type: 'too-few',
+      has: 3,
+      needs: 4,
+      kg: 3000,
+      next: { type: 'log-more', what: 'weeks', count: 1 },
+    });
+  });
+
+  test('a week that was cut short is set apart, and no usual one', () => {
+    const cut = { attendance: 'cut-short' } as const;
+    expect(of(SQUAT, tonnage([...usual, squats(4, 30, cut)], 35))).toMatchObject({ type: 'set-apart', kg: 450 });
+    expect(of(SQUAT, tonnage([...usual.slice(1), squats(0, 100, cut), squats(4, 100)], 35))).toMatchObject({ has: 3 });
+  });
+
+  test('a load that is missing is no 0: the week is partly known, and how many are missing is said', () => {
+    const sets: Partial<SetRecord>[] = [{ load: kg(100), reps: 5 }, { reps: 5 }, { load: kg(100) }];
+    const found = tonnage([...usual, did(dayIn(29), SQUAT, sets)], 35);
+    expect(of(SQUAT, found)).toMatchObject({
+      type: 'partly-known',
+      kg: 500,
+      not: { 'no-load': 1, 'no-reps': 1 },
+      next: { type: 'note-sets', count: 2 },
+    });
+    expect(of(SQUAT, found)?.coverage).toBeCloseTo(1 / 3, 9);
+  });
+
+  test('without a body mass nothing is made up, and it is asked for; the total is told with its coverage', () => {
+    const week = (n: number) => [squats(n, 100), did(dayIn(7 * n + 2), PULL_UP, times(2, { reps: 5 }))];
+    const found = tonnage([0, 1, 2, 3, 4].flatMap(week), 35);
+    const own = of(PULL_UP, found);
+    expect(own).toMatchObject({ type: 'partly-known', not: { 'no-mass': 2 }, next: { type: 'note-mass' } });
+    expect(own).not.toHaveProperty('kg');
+    expect(total(found)).toMatchObject({ type: 'usual', kg: 1500, sets: 3, coverage: 0.6, exercises: 1 });
+  });
+
+  test('an exercise of which no share of the body is known is told with the total alone', () => {
+    const found = tonnage([squats(0, 100), did(dayIn(2), 'lib-dead-bug', [{ reps: 10 }])], 7);
+    expect(found.map(({ exercise }) => exercise)).toEqual([undefined, SQUAT]);
+    expect(total(found)).toMatchObject({ coverage: 0.75, not: { 'no-share': 1 } });
+  });
+
+  test('a mass of four weeks and a day before is said to be stale, with its day', () => {
+    const pulled = (massDay: number) =>
+      tonnage([did(dayIn(30), PULL_UP, [{ reps: 5 }])], 35, { masses: [mass(70, dayIn(massDay))] });
+    const stale = pulled(1).find(({ type }) => type === 'stale-mass');
+    expect(stale).toMatchObject({ massDay: dayIn(1), stale: 1, next: { type: 'note-mass' } });
+    expect(pulled(2).map(({ type }) => type)).toEqual(['too-few', 'too-few']);
+  });
+
+  test('pounds and kilograms are one sum', () => {
+    const mixed = did(dayIn(1), SQUAT, [
+      { load: kg(100), reps: 2 },
+      { load: lb(100), reps: 2 },
+    ]);
+    // 100 lb are 45.359237 kg
+    expect(of(SQUAT, tonnage([mixed], 7))).toMatchObject({ kg: expect.closeTo(290.718474, 6) });
+  });
+
+  test('the first day of the week decides which week a Sunday is in', () => {
+    const sessions = [squats(0, 100), squats(0, 50, {}, 6)];
+    const by = (firstDay: 'mon' | 'sun') => about('tonnage', foundOf(clientWith(sessions), dayIn(7), firstDay));
+    expect(of(SQUAT, by('mon'))).toMatchObject({ day: dayIn(0), kg: 2250 });
+    expect(of(SQUAT, by('sun'))).toMatchObject({ day: dayIn(-1), kg: 1500 });
+  });
+
+  test('a session belongs to the day it bears, through clock changes and flights', () => {
+    // the clocks go forward on Sunday 29 March 2026; late that evening it is Monday at Greenwich already for one who flew west
+    const at = Date.parse('2026-03-30T06:30Z');
+    const late: SessionRecord = { ...squats(11, 100), start: { at, day: '2026-03-29', zone: 'America/Los_Angeles' } };
+    const found = about('tonnage', foundOf(clientWith([late]), '2026-03-30'));
+    expect(of(SQUAT, found)).toMatchObject({ day: '2026-03-23', kg: 1500 });
+  });
+});
+
+describe('hard sets', () => {
+  const left = (value: number) => ({ value, as: 'left' }) as const;
+  const benched = (week: number, sets: number, more: Partial<SetRecord> = { effort: left(2) }, untold = 0) =>
+    did(dayIn(7 * week + 1), BENCH, [
+      ...times(sets, { load: kg(60), reps: 8, ...more }),
+      ...times(untold, { load: kg(60), reps: 8 }),
+    ]);
+  const told = (sessions: readonly SessionRecord[], day: number) =>
+    about('sets', foundOf(clientWith(sessions), dayIn(day)));
+
+  test('by area, direct ones whole and others half, beside the median of the weeks before', () => {
+    const before = [4, 2, 6, 4].map((count, week) => benched(week, count));
+    expect(told([...before, benched(4, 8, undefined, 1)], 35)).toMatchObject([
+      {
+        type: 'week',
+        hard: 8,
+        untold: 1,
+        areas: [
+          { area: 'chest', fractional: 8, direct: 8, indirect: 0, usual: 4 },
+          { area: 'shoulders', fractional: 4, indirect: 8, usual: 2 },
+          { area: 'triceps', fractional: 4, usual: 2 },
+        ],
+        weeks: [0, 7, 14, 21].map(dayIn),
+        next: { type: 'note-effort', of: 'sets', count: 1 },
+      },
+    ]);
+  });
+
+  test('an area that usually has sets and had none this week is 0', () => {
+    const before = [0, 1, 2, 3].map((week) => benched(week, 4));
+    const rows = did(dayIn(29), 'lib-face-pull', [{ load: kg(20), reps: 12, effort: left(1) }]);
+    const [found] = told([...before, rows], 35);
+    expect(found?.areas.find(({ area }) => area === 'chest')).toMatchObject({ fractional: 0, usual: 4 });
+    expect(found?.areas.find(({ area }) => area === 'rear-shoulders')).toMatchObject({ fractional: 1, usual: 0 });
+  });
+
+  test('three weeks before are too few, and where most efforts are untold no week is compared', () => {
+    const [few] = told([...[1, 2, 3].map((week) => benched(week, 4)), benched(4, 4)], 35);
+    expect(few).toMatchObject({ type: 'too-few', has: 3, needs: 4 });
+    expect(few?.areas.every((one) => one.usual === undefined)).toBe(true);
+    const before = [0, 1, 2, 3].map((week) => benched(week, 4));
+    expect(told([...before, benched(4, 2, undefined, 3)], 35)).toMatchObject([
+      { type: 'untold', hard: 2, untold: 3, next: { type: 'note-effort', of: 'sets', count: 3 } },
+    ]);
+  });
+});
+
+describe('carries, time and relative volume', () => {
+  const told = <T extends 'carries' | 'time' | 'volume'>(topic: T, sessions: readonly SessionRecord[], day: number) =>
+    about(topic, foundOf(clientWith(sessions), dayIn(day)));
+  const carried = (week: number, held: Partial<SetRecord>) => did(dayIn(7 * week), 'lib-farmer-carry', [held]);
+  const twoHands = { load: kg(24), distance: metres(40) };
+
+  test('24 kg in each hand over 40 m are 1920 kg·m, beside the usual 960', () => {
+    const before = [0, 1, 2, 3].map((week) => carried(week, { ...twoHands, distance: metres(20) }));
+    expect(told('carries', [...before, carried(4, twoHands)], 35)).toMatchObject([
+      { type: 'week', value: 1920, usual: 960, metres: 40, sets: 1, next: { type: 'keep-on' } },
+    ]);
+    expect(told('carries', [carried(4, twoHands)], 35)).toMatchObject([
+      { type: 'too-few', has: 0, needs: 4, value: 1920 },
+    ]);
+  });
+
+  test('a carry without a distance is not counted, and the week not compared', () => {
+    const sets = [twoHands, { load: kg(24) }];
+    expect(told('carries', [did(dayIn(0), 'lib-farmer-carry', sets)], 7)).toMatchObject([
+      { type: 'partly-known', value: 1920, sets: 1, not: 1, next: { type: 'note-sets', count: 1 } },
+    ]);
+    const [none] = told('carries', [carried(0, { load: kg(24) })], 7);
+    expect(none).toMatchObject({ type: 'partly-known', not: 1 });
+    expect(none).not.toHaveProperty('value');
+  });
+
+  test('three times 30 s are 90 s; 8 reps at 3-1-1-0 are 40 s; of reps without a tempo there is no time', () => {
+    expect(told('time', [did(dayIn(0), 'lib-plank', times(3, { seconds: 30 }))], 7)).toMatchObject([
+      { value: 90, sets: 3 },
+    ]);
+    expect(told('time', [did(dayIn(0), SQUAT, [{ reps: 8, tempo: '3-1-1-0' }])], 7)).toMatchObject([{ value: 40 }]);
+    expect(told('time', [did(dayIn(0), SQUAT, [{ reps: 8 }])], 7)).toEqual([]);
+  });
+
+  test('three sets of 8 at three quarters of what could be lifted once are 18 reps at 100 %', () => {
+    // 75 kg for 8 with 2 left: 10 reps, of which 100 kg is the estimate
+    const sets = times(3, { load: kg(75), reps: 8, effort: { value: 2, as: 'left' } as const });
+    expect(told('volume', [did(dayIn(0), SQUAT, sets)], 7)).toMatchObject([
+      { type: 'too-few', value: expect.closeTo(18, 9), sets: 3 },
+    ]);
+    // nobody told what was left: nothing to weigh by
+    expect(told('volume', [did(dayIn(0), SQUAT, times(3, { load: kg(75), reps: 8 }))], 7)).toEqual([]);
+  });
+});
+
+describe('whole-session load', () => {
+  const effort = (value: number) => ({ value, as: 'session' }) as const;
+  const trainedOn = (day: number, minutes = 60, rated: number | undefined = 5) =>
+    trained(dayIn(day), SQUAT, [], { minutes, ...(rated === undefined ? {} : { effort: effort(rated) }) });
+  const told = (sessions: readonly SessionRecord[], otherWork: readonly ReturnType<typeof worked>[] = [], day = 14) =>
+    about('load', foundOf(clientWith(sessions, { otherWork }), dayIn(day)));
+  const rests = (...days: readonly number[]) => days.map((day) => worked(dayIn(day), 'rest day'));
+
+  test('days that nothing was logged on are not known to be of rest: they are named, and there is no variation', () => {
+    expect(told([trainedOn(7), trainedOn(9), trainedOn(11)])).toMatchObject([
+      {
+        type: 'days-unknown',
+        day: dayIn(7),
+        total: 900,
+        known: 3,
+        sessions: 3,
+        variation: { type: 'days-unknown' },
+        next: { type: 'confirm-rest-days', days: [8, 10, 12, 13].map(dayIn) },
+      },
+    ]);
+  });
+
+  test('confirmed, the same week has its variation, and no ratio', () => {
+    const [found] = told([trainedOn(7), trainedOn(9), trainedOn(11)], rests(8, 10, 12, 13));
+    expect(found).toMatchObject({ type: 'known', total: 900, known: 7, otherWork: 0, next: { type: 'keep-on' } });
+    // three equal sessions in seven days: √(6 × 3 ÷ (7 × 4)) = 0.80178 (METHODS §4)
+    if (found?.variation.type !== 'told') throw new Error('no variation');
+    expect(found.variation.monotony).toBeCloseTo(0.80178, 5);
+    expect(JSON.stringify(found)).not.toMatch(/ratio|risk/);
+  });
+
+  test('a rest day is no work whose load is missing; a day with both is that of the session', () => {
+    const [found] = told([trainedOn(7)], rests(7, 8, 9, 10, 11, 12, 13));
+    expect(found).toMatchObject({ type: 'known', total: 300, missing: 0, known: 7, sessions: 1, otherWork: 0 });
+  });
+
+  test('what nobody rated is missing, never 0: the total is the least it can have been', () => {
+    const work = worked(dayIn(8), 'rehearsal', { hours: 2, effort: 4 });
+    const unrated = trained(dayIn(9), SQUAT, [], { minutes: 60 });
+    expect(told([trainedOn(7), unrated], [work])).toMatchObject([
+      // 300 and 480; a rehearsal of two hours is 120 minutes
+      { type: 'least', total: 780, missing: 1, otherWork: 1, next: { type: 'note-effort', of: 'sessions', count: 1 } },
+    ]);
+    const [untold] = told([unrated]);
+    expect(untold).toMatchObject({ type: 'untold', missing: 1 });
+    expect(untold).not.toHaveProperty('total');
+  });
+
+  test('against the week before in AU and as a share, only where both are whole', () => {
+    const before = [trainedOn(0), trainedOn(2)];
+    expect(told([...before, trainedOn(7, 90), trainedOn(9)])).toMatchObject([{ change: { au: 150, share: 0.25 } }]);
+    const [part] = told([...before, trained(dayIn(3), SQUAT, [], { minutes: 5 }), trainedOn(7)]);
+    expect(part).not.toHaveProperty('change');
+  });
+
+  test('a week of one session is a week; of a week that nothing is known of nothing is said', () => {
+    expect(told([trainedOn(8)])).toMatchObject([{ total: 300, known: 1, sessions: 1 }]);
+    expect(told([trainedOn(0)], [], 14)).toEqual([]);
+  });
+});
