@@ -13,7 +13,8 @@ import { dayText } from './trendWords';
  */
 
 /** Returns landings in words: how many of late, or how good. */
-export function landingsText(one: LandingsFinding, { today }: Telling): FoundWords {
+export function landingsText(one: LandingsFinding, { today, exercise }: Telling): FoundWords {
+  const name = one.exercise === undefined ? '' : `${exercise(one.exercise)}, `;
   switch (one.type) {
     case 'below':
     case 'within':
@@ -34,20 +35,19 @@ export function landingsText(one: LandingsFinding, { today }: Telling): FoundWor
     case 'weaker-side': {
       const sides = one.sides.filter(({ side }) => side);
       const told = (sides.length > 0 ? sides : one.sides).map((part) => `${partText(part)} ${part.good} of ${part.of}`);
-      const weaker = one.type === 'weaker-side' && one.side ? `the ${SIDE[one.side]} is less often good: ` : '';
+      const weaker = one.type === 'weaker-side' && one.side ? `; the ${SIDE[one.side]} is less often good` : '';
       const open = one.unjudged > 0 ? `; ${number(one.unjudged)} were not judged` : '';
-      const [all] = [
-        one.sides.reduce((sum, part) => ({ good: sum.good + part.good, of: sum.of + part.of }), { good: 0, of: 0 }),
-      ];
+      const good = one.sides.reduce((sum, part) => sum + part.good, 0);
+      const of = one.sides.reduce((sum, part) => sum + part.of, 0);
       return {
-        number: `${percent(all.of > 0 ? all.good / all.of : 0)} good`,
-        sentence: `Since ${dayText(one.since, today)} ${weaker}good ${told.join(', ')}${open}.`,
+        number: `${percent(of > 0 ? good / of : 0)} good`,
+        sentence: `${name === '' ? 'Good' : `${name}good`} since ${dayText(one.since, today)}: ${told.join(', ')}${weaker}${open}.`,
       };
     }
     case 'too-few':
       return {
         number: 'not enough judged',
-        sentence: `${number(one.has)} landings were judged, ${number(one.needs)} are needed; ${number(one.unjudged)} were not judged.`,
+        sentence: `${name}${number(one.has)} landings were judged, ${number(one.needs)} are needed; ${number(one.unjudged)} were not judged.`,
       };
   }
 }
@@ -59,7 +59,7 @@ const partText = ({ side, direction }: Pick<LandingQuality, 'side' | 'direction'
   [side ? SIDE[side] : 'both feet', ...(direction ? [DIRECTION[direction]] : [])].join(', ');
 
 /** Returns landings by session, and how good they were. */
-export function landingPictures({ others, found }: Answers, { today }: Telling): readonly Picture[] {
+export function landingPictures({ others }: Answers, { today }: Telling): readonly Picture[] {
   const { sessions, quality } = others.landings;
   const against = sessions.findLast((one) => one.against)?.against;
   const counts: Picture = {
@@ -94,9 +94,7 @@ export function landingPictures({ others, found }: Answers, { today }: Telling):
     }),
     notes: against ? ['Tint: the published range of the level, a guide to plan by.'] : [],
   };
-  const told = found.find((one) => one.topic === 'landings' && 'parts' in one);
-  const parts =
-    told && 'parts' in told ? [...told.sides, ...told.parts.filter(({ direction }) => direction)] : quality.parts;
+  const { parts } = quality;
   if (parts.length === 0) return [counts];
   const good: Picture = {
     id: 'good',

@@ -75,7 +75,7 @@ function coverageText({
   const missing = sumOf(Object.values(not));
   const whys = (Object.keys(not) as NotMoved[])
     .filter((why) => (not[why] ?? 0) > 0)
-    .map((why) => `${not[why]} ${WHY[why]}`);
+    .map((why) => `${not[why]} (${WHY[why]})`);
   const told = `${sets} of ${countOf(sets + missing, 'set')} counted (${percent(coverage)})`;
   return `${told}${whys.length > 0 ? `; not counted: ${whys.join(', ')}` : ''}${stale > 0 ? `; ${stale} by an old body mass` : ''}.`;
 }
@@ -99,7 +99,7 @@ export function tonnagePictures({ others, found, asOf }: Answers, telling: Telli
   };
   const totals: Picture = {
     ...base(telling),
-    id: 'total',
+    id: TOTAL,
     title: 'Total',
     columns: ['Week from', `Total, ${telling.unit} × reps`, 'Exercises', 'Sets counted', 'Counted of all sets'],
     points: total.map(({ week, kg, exercises, sets, coverage, comparable }) =>
@@ -132,6 +132,9 @@ export function tonnagePictures({ others, found, asOf }: Answers, telling: Telli
   );
   return own.length > 1 ? [...each, totals] : each;
 }
+
+/** The picture of all exercises in one. */
+export const TOTAL = 'total';
 
 const isRunning = (week: string, asOf: string): boolean => asOf < addDays(week, 6);
 

@@ -178,7 +178,14 @@ function acrossOf(
   }
   const inset = series.includes('bar') ? Math.min(BAR.most, each) / 2 : INSET;
   const x = dayScale(first, last, left + inset, right - inset);
-  return { xs: days.map(x), texts: dayTexts(dayTicks(first, last, most), x, width, words), room: each };
+  const xs = days.map(x);
+  // bars of days that follow each other do not touch
+  const room = xs.reduce((least, at, n) => Math.min(least, n > 0 ? at - (xs[n - 1] ?? 0) || least : least), each);
+  return {
+    xs,
+    texts: dayTexts(dayTicks(first, last, most), x, width, words),
+    room: series.includes('bar') ? room : each,
+  };
 }
 
 function rowsOf(picture: Picture, points: readonly PicturePoint[], width: number, words: AxisWords): Drawn {

@@ -16,7 +16,7 @@ import {
   sidesText,
 } from '../sidesWords';
 import { carryPictures, sumPictures, sumText } from '../sumWords';
-import { tonnagePictures, tonnageText } from '../tonnageWords';
+import { TOTAL, tonnagePictures, tonnageText } from '../tonnageWords';
 
 /** One topic of a client's: what is found, the most pressing first, and what is drawn of it. */
 export type TopicAnswers = {
@@ -43,9 +43,13 @@ export function topicsOf(
     if (!first) return [];
     const pictures = PICTURES[topic](answers, telling).filter(({ points }) => points.some(isDrawn));
     // what the first sentence tells of is drawn first
-    const told = pictures.filter(({ id }) => id === first.exercise);
+    const isTold = ({ id }: Picture): boolean => id === (first.exercise ?? TOTAL);
     return [
-      { topic, found: [first, ...more], pictures: [...told, ...pictures.filter(({ id }) => id !== first.exercise)] },
+      {
+        topic,
+        found: [first, ...more],
+        pictures: [...pictures.filter(isTold), ...pictures.filter((one) => !isTold(one))],
+      },
     ];
   });
   return { told, notNoted: TOPICS.filter((topic) => !order.includes(topic)) };
