@@ -1,3 +1,4 @@
+import type { ComponentType } from 'preact';
 import { type App, AppProvider, useApp, useWatch } from './app';
 import { Today } from './floor/Today';
 import { Boundary } from './parts/Boundary';
@@ -5,22 +6,27 @@ import { DemoMark } from './parts/DemoMark';
 import { later } from './parts/later';
 import { said } from './parts/say';
 import { Veil } from './parts/Veil';
-import { go, route } from './routes';
+import { go, type PlainPage, route } from './routes';
 import { openFaultSentence } from './storeWords';
 
-const Backup = later(() => import('./desk/Backup').then((file) => file.Backup));
-const Records = later(() => import('./desk/Records').then((file) => file.Records));
-const BringIn = later(() => import('./desk/BringIn').then((file) => file.BringIn));
-const Keys = later(() => import('./desk/Keys').then((file) => file.Keys));
 const HandOver = later(() => import('./people/HandOver').then((file) => file.HandOver));
 const ClientPage = later(() => import('./people/ClientPage').then((file) => file.ClientPage));
 const TrendPage = later(() => import('./people/TrendPage').then((file) => file.TrendPage));
 const ClientView = later(() => import('./floor/ClientView').then((file) => file.ClientView));
-const Settings = later(() => import('./desk/Settings').then((file) => file.Settings));
-const Help = later(() => import('./desk/Help').then((file) => file.Help));
 const Library = later(() => import('./desk/Library').then((file) => file.Library));
 const Session = later(() => import('./floor/Session').then((file) => file.Session));
 const DayPage = later(() => import('./floor/DayPage').then((file) => file.DayPage));
+
+/** The pages that need to know nothing, with what each is called where it fails. */
+const PLAIN: Readonly<Record<PlainPage, readonly [what: string, page: ComponentType<object>]>> = {
+  backup: ['Backup', later(() => import('./desk/Backup').then((file) => file.Backup))],
+  'bring-in': ['Taking a file in', later(() => import('./desk/BringIn').then((file) => file.BringIn))],
+  keys: ['Keys', later(() => import('./desk/Keys').then((file) => file.Keys))],
+  records: ['Records', later(() => import('./desk/Records').then((file) => file.Records))],
+  settings: ['Settings', later(() => import('./desk/Settings').then((file) => file.Settings))],
+  help: ['Help', later(() => import('./desk/Help').then((file) => file.Help))],
+  week: ['The week', later(() => import('./desk/StudioWeek').then((file) => file.StudioWeek))],
+};
 
 /** The app: one route at a time inside boundaries, and the one live region. */
 export function Root({ app }: { app: App }) {
@@ -85,46 +91,10 @@ function Screen() {
           <TrendPage stream={at.stream} exercise={at.exercise} />
         </Boundary>
       );
-    case 'backup':
-      return (
-        <Boundary key="backup" what="Backup">
-          <Backup />
-        </Boundary>
-      );
-    case 'bring-in':
-      return (
-        <Boundary key="bring-in" what="Taking a file in">
-          <BringIn />
-        </Boundary>
-      );
-    case 'keys':
-      return (
-        <Boundary key="keys" what="Keys">
-          <Keys />
-        </Boundary>
-      );
     case 'hand-over':
       return (
         <Boundary key={at.stream} what="Handing over">
           <HandOver stream={at.stream} />
-        </Boundary>
-      );
-    case 'records':
-      return (
-        <Boundary key="records" what="Records">
-          <Records />
-        </Boundary>
-      );
-    case 'settings':
-      return (
-        <Boundary key="settings" what="Settings">
-          <Settings />
-        </Boundary>
-      );
-    case 'help':
-      return (
-        <Boundary key="help" what="Help">
-          <Help />
         </Boundary>
       );
     case 'library':
@@ -142,6 +112,14 @@ function Screen() {
           </button>
         </main>
       );
+    default: {
+      const [what, Page] = PLAIN[at.page];
+      return (
+        <Boundary key={at.page} what={what}>
+          <Page />
+        </Boundary>
+      );
+    }
   }
 }
 

@@ -28,7 +28,12 @@ export const LIBRARY_TABS = ['exercises', 'cues', 'faults', 'places'] as const;
 export type LibraryTab = (typeof LIBRARY_TABS)[number];
 
 /** Pages that need to know nothing. */
-const PLAIN_PAGES = ['backup', 'bring-in', 'keys', 'records', 'settings', 'help'] as const;
+const PLAIN_PAGES = ['backup', 'bring-in', 'keys', 'records', 'settings', 'help', 'week'] as const;
+/**
+ * `bring-in`: taking a file in. `keys`: recovery code, passphrase, what to do when a device is lost. `records`: what someone has to settle, to mend, or may
+ * bring back. `week`: all clients' week.
+ */
+export type PlainPage = (typeof PLAIN_PAGES)[number];
 
 export type Route =
   | { readonly page: 'today' }
@@ -40,17 +45,9 @@ export type Route =
   | { readonly page: 'view'; readonly stream: string; readonly session: string }
   /** One exercise of a client's: its chart, and what is said of it. */
   | { readonly page: 'trend'; readonly stream: string; readonly exercise: string }
-  | { readonly page: 'backup' }
-  /** Taking a file in. */
-  | { readonly page: 'bring-in' }
-  /** Recovery code, passphrase, what to do when a device is lost. */
-  | { readonly page: 'keys' }
+  | { readonly page: PlainPage }
   /** One client's record for another trainer. */
   | { readonly page: 'hand-over'; readonly stream: string }
-  /** What someone has to settle, to mend, or may bring back. */
-  | { readonly page: 'records' }
-  | { readonly page: 'settings' }
-  | { readonly page: 'help' }
   | { readonly page: 'library'; readonly part: LibraryTab }
   | { readonly page: 'unknown'; readonly path: string };
 
@@ -84,13 +81,6 @@ export function pathOf(route: Route): string {
   switch (route.page) {
     case 'today':
       return '/';
-    case 'backup':
-    case 'bring-in':
-    case 'keys':
-    case 'records':
-    case 'settings':
-    case 'help':
-      return `/${route.page}`;
     case 'library':
       return `/library/${route.part}`;
     case 'client':
@@ -107,6 +97,8 @@ export function pathOf(route: Route): string {
       return route.path;
     case 'session':
       return `/s/${route.stream}/${route.session}${route.sheet ? `/${sheetPath(route.sheet)}` : ''}`;
+    default:
+      return `/${route.page}`;
   }
 }
 

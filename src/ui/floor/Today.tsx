@@ -133,6 +133,7 @@ const OFFERED = new Set([
 ]);
 
 const DESK: readonly { readonly to: Route; readonly name: string }[] = [
+  { to: { page: 'week' }, name: 'The week' },
   { to: { page: 'library', part: 'exercises' }, name: 'Library' },
   { to: { page: 'settings' }, name: 'Settings' },
   { to: { page: 'help' }, name: 'Help' },
