@@ -1,7 +1,6 @@
 import type { Day } from '../domain/day';
 import type { Exercise } from '../domain/exercise';
 import type { SessionRecord } from '../domain/session';
-import { maxLately } from './maxLately';
 import type { OwnBody } from './moved';
 import { sessionsByWeek } from './ownWeeks';
 import { type RelativeVolume, relativeVolume } from './relativeVolume';
@@ -28,16 +27,18 @@ export const timeWeeks = (
 
 /**
  * Returns the relative volume of an exercise with a load or one's own body in each week in which any could be counted, by week; the weeks before reps left
- * were ever told have none.
+ * were ever told have none. `maxOn` gives what could be lifted once on a day, in kg (`maxLately`).
  */
 export function volumeWeeks(
   sessions: readonly SessionRecord[],
   exercise: Pick<Exercise, 'id' | 'holds' | 'perHand'>,
-  body: OwnBody,
-  firstDay: FirstDay,
+  {
+    body,
+    maxOn,
+    firstDay,
+  }: { readonly body: OwnBody; readonly maxOn: (day: Day) => number | undefined; readonly firstDay: FirstDay },
 ): readonly VolumeWeek[] {
   if (exercise.holds !== 'load' && exercise.holds !== 'body') return [];
-  const maxOn = maxLately(sessions, exercise, body);
   return sessionsByWeek(sessions, firstDay, exercise.id).flatMap(({ week, sessions: own }) => {
     const told = relativeVolume(own, exercise, body, maxOn);
     return told ? [{ exercise: exercise.id, week, ...told }] : [];

@@ -9,6 +9,7 @@ import { hardSets } from './hardSets';
 import { landingLoad, landingWeeks } from './landingLoad';
 import { landingQuality } from './landingQuality';
 import { sideLearning } from './learningCurve';
+import { maxLately } from './maxLately';
 import { rangeChange } from './realChange';
 import { dayLoads, loadLines, loadWeeks, restDays } from './sessionLoad';
 import { FEWEST_PAIRS, knownError, ownError, type SidesError, sides, sideUnit } from './sides';
@@ -63,12 +64,15 @@ export function* othersInSteps(
   const own = idsIn(client).flatMap((id) => exercises.get(id) ?? []);
   yield;
   const sidesOf: ReturnType<typeof sidesIn>[number][] = [];
+  const maxes = new Map<string, (day: Day) => number | undefined>();
   const time: ReturnType<typeof timeWeeks>[number][] = [];
   const volume: ReturnType<typeof volumeWeeks>[number][] = [];
   for (const one of own) {
     sidesOf.push(...sidesIn(client, one));
     time.push(...timeWeeks(sessions, one, firstDay));
-    volume.push(...volumeWeeks(sessions, one, { masses }, firstDay));
+    const maxOn = maxLately(sessions, one, { masses });
+    maxes.set(one.id, maxOn);
+    volume.push(...volumeWeeks(sessions, one, { body: { masses }, maxOn, firstDay }));
     yield;
   }
   const cues = cueEffect(coached(client), pool);
@@ -94,7 +98,8 @@ export function* othersInSteps(
     },
     /** Kg × m. */
     carries: carries({ sessions, exercises, firstDay }),
-    hardSets: hardSets(sessions, { firstDay }),
+    /** Sets; heavy ones of few reps too, where what could be lifted once lately tells that they are. */
+    hardSets: hardSets(sessions, { firstDay, maxOn: (exercise, day) => maxes.get(exercise)?.(day) }),
     /** Seconds under tension, and kg·s, by exercise and week. */
     time,
     /** Repetitions at 100 % of what could be lifted once lately, by exercise and week. */

@@ -19,8 +19,8 @@ const MOST_NOTES = 12;
 const HOT_DAYS = 14;
 
 /** Returns where pain has come again, or has stopped an exercise, by exercise, then place, then before sessions. */
-export function painFindings({ visits, asOf }: Known): readonly PainFinding[] {
-  const near = visits.filter(({ day }) => isWithin(day, asOf, 2 * TESTED_DAYS));
+export function painFindings({ client, visits, asOf }: Known): readonly PainFinding[] {
+  const near = visits.filter(({ day }) => isWithin(day, asOf, 2 * TESTED_DAYS)).map((visit) => cleared(visit, client));
   const sets = near.flatMap(({ session }) => session.sets);
   const exercises = [...new Set(sets.filter(isPain).flatMap(({ exercise }) => exercise ?? []))].sort();
   const places = [...new Set(sets.filter(isPain).flatMap((set) => placeOf(set) ?? []))].sort();
@@ -41,6 +41,17 @@ export function painFindings({ visits, asOf }: Known): readonly PainFinding[] {
       { about: 'arrival' },
     ),
   ];
+}
+
+/** A clearance that was noted later lifts what went before it, as on the floor (domain/pain.ts). */
+function cleared({ session, day }: Visit, { clearances = {} }: Known['client']): Visit {
+  const isCleared = ({ exercise = '', at }: SetRecord): boolean => (at?.at ?? 0) < (clearances[exercise]?.at ?? 0);
+  if (!session.sets.some((set) => isPain(set) && isCleared(set))) return { session, day };
+  const sets = session.sets.map((set): SetRecord => {
+    const { pain, ended, ...rest } = set;
+    return isPain(set) && isCleared(set) ? { ...rest, ...(ended && ended !== 'pain' ? { ended } : {}) } : set;
+  });
+  return { session: { ...session, sets }, day };
 }
 
 const isPain = ({ pain, ended }: SetRecord): boolean => (pain?.value ?? 0) > 0 || ended === 'pain';

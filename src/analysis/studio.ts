@@ -1,6 +1,6 @@
 import { type BodyMass, readBodyMass } from '../domain/bodyMass';
 import { bodyShare } from '../domain/bodyShare';
-import { type LandingLevel, type NamedDay, readClient } from '../domain/client';
+import { type Clearance, type LandingLevel, type NamedDay, readClient } from '../domain/client';
 import type { Day } from '../domain/day';
 import { type Exercise, readExercise } from '../domain/exercise';
 import { dayOf, type Exposure, exposureOf } from '../domain/exposure';
@@ -36,6 +36,8 @@ export type ClientRecord = {
   readonly otherWork: readonly OtherWork[];
   /** How much landing the client is used to, where that is noted. */
   readonly level?: LandingLevel;
+  /** What a professional has cleared, by exercise. */
+  readonly clearances?: Readonly<Record<string, Clearance>>;
   /** The client's own day. */
   readonly date?: NamedDay;
 };
@@ -74,6 +76,7 @@ export function readStudio(rows: readonly ShownRow[]): Studio {
         masses: of('result').flatMap(({ values }) => readBodyMass(values) ?? []),
         otherWork: of('otherWork').flatMap(({ id, values }) => readOtherWork(id, values) ?? []),
         ...(client.landings ? { level: client.landings } : {}),
+        ...(Object.keys(client.clearances).length > 0 ? { clearances: client.clearances } : {}),
         ...(client.date ? { date: client.date } : {}),
       },
     ];
@@ -93,6 +96,9 @@ export const knownBy = (client: ClientRecord, day: Day): ClientRecord => ({
   targets: client.targets.filter(({ from }) => from <= day),
   masses: client.masses.filter((one) => one.day <= day),
   otherWork: client.otherWork.filter((one) => one.day <= day),
+  ...(client.clearances
+    ? { clearances: Object.fromEntries(Object.entries(client.clearances).filter(([, one]) => one.day <= day)) }
+    : {}),
 });
 
 /** Returns what is known of a body for an exercise: the share of it that is moved, and its masses in kg. */

@@ -22,7 +22,8 @@ export function tonnageFindings({ client, others, visits }: Known): readonly Ton
   const own = visits.filter(({ day }) => day >= week && day <= addDays(week, 6));
   const inThem = own.filter(({ session }) => weeks.some(({ exercise }) => holds(session, exercise)));
   const all = tonnage.total.find((one) => one.week === week);
-  const total = all ? [finding(week, inThem, weeks, tonnage.latest, all.kg)] : [];
+  // 0 kg lifted is a bar that was not weighed, and not a week's work
+  const total = all && weeks.some(isCountable) ? [finding(week, inThem, weeks, tonnage.latest, all.kg)] : [];
   // an exercise whose share of the body nobody knows can be counted in no week: the total's coverage says so
   const each = weeks.filter(isCountable).map((one) => {
     const usual = tonnage.exercises.find(({ exercise }) => exercise === one.exercise)?.latest;
@@ -32,8 +33,8 @@ export function tonnageFindings({ client, others, visits }: Known): readonly Ton
   return [...total, ...each, ...staleMass(client, week, inThem, weeks)];
 }
 
-const isCountable = ({ kg, not }: TonnageWeek): boolean =>
-  kg !== undefined || Object.keys(not).some((why) => why !== 'no-share');
+const isCountable = ({ kg = 0, not }: TonnageWeek): boolean =>
+  kg > 0 || Object.keys(not).some((why) => why !== 'no-share');
 
 function finding(
   week: Day,

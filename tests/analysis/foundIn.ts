@@ -38,6 +38,13 @@ export type In<T extends OtherFinding['topic']> = Extract<OtherFinding, { readon
 export const about = <T extends OtherFinding['topic']>(topic: T, found: readonly OtherFinding[]): readonly In<T>[] =>
   found.filter((one): one is In<T> => one.topic === topic);
 
+/** Returns the one thing in a list; fails where there are more or none. */
+export const only = <T>(some: readonly T[]): T => {
+  const [one, ...others] = some;
+  if (one === undefined || others.length > 0) throw new Error(`${some.length} of them`);
+  return one;
+};
+
 /** Returns a session as `trained` makes it, in which one exercise is done. */
 export const did = (
   day: Day,

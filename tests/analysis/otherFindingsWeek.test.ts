@@ -167,6 +167,15 @@ describe('hard sets', () => {
     expect(found?.areas.find(({ area }) => area === 'rear-shoulders')).toMatchObject({ fractional: 1, usual: 0 });
   });
 
+  test('three reps are hard where they are of four fifths of what could be lifted once lately', () => {
+    // 75 kg for 8 with 2 left is an estimate of 100 kg
+    const known = did(dayIn(0), BENCH, [{ load: kg(75), reps: 8, effort: left(2) }]);
+    const told3 = (value: number) =>
+      told([known, did(dayIn(2), BENCH, [{ load: kg(value), reps: 3, effort: left(3) }])], 7);
+    expect(told3(70)).toMatchObject([{ hard: 1, easy: 1 }]);
+    expect(told3(90)).toMatchObject([{ hard: 2, easy: 0 }]);
+  });
+
   test('three weeks before are too few, and where most efforts are untold no week is compared', () => {
     const [few] = told([...[1, 2, 3].map((week) => benched(week, 4)), benched(4, 4)], 35);
     expect(few).toMatchObject({ type: 'too-few', has: 3, needs: 4 });

@@ -1,0 +1,134 @@
+import { describe, expect, test } from 'vitest';
+import { knownBy } from '../../src/analysis/studio';
+import type { SessionRecord } from '../../src/domain/session';
+import type { SetRecord } from '../../src/domain/set';
+import { dayIn, kg, trained } from '../reference/records';
+import { about, clientWith, did, foundOf, only } from './foundIn';
+
+/* Pain that comes again, in records made by hand. Day 0 is a Monday. */
+
+const SQUAT = 'lib-front-squat';
+const HOP = 'lib-hop-and-hold';
+
+describe('pain that comes again', () => {
+  /** A squat a week; of each session the pain that was told, if any. */
+  const squats = (...pains: readonly (number | undefined | Partial<SetRecord>)[]): SessionRecord[] =>
+    pains.map((pain, n) =>
+      did(dayIn(7 * n), SQUAT, [
+        { load: kg(60), reps: 5 },
+        { load: kg(60), reps: 5, ...(typeof pain === 'number' ? { pain: { value: pain } } : pain) },
+      ]),
+    );
+  const told = (sessions: readonly SessionRecord[], day: number) =>
+    about('pain', foundOf(clientWith(sessions), dayIn(day)));
+
+  test('after a session without it: with both dates, what was told, and a question as the next act', () => {
+    expect(only(told(squats(2, 0, undefined, 3), 21))).toEqual({
+      topic: 'pain',
+      type: 'again',
+      about: 'exercise',
+      exercise: SQUAT,
+      day: dayIn(21),
+      since: dayIn(0),
+      certainty: 1,
+      evidence: [`${dayIn(0)}-12-${SQUAT}`, `${dayIn(21)}-12-${SQUAT}`],
+      notes: [2, 3].map((value, n) => ({
+        session: `${dayIn(21 * n)}-12-${SQUAT}`,
+        day: dayIn(21 * n),
+        value,
+        rising: false,
+        ended: false,
+        exercises: [SQUAT],
+        sides: [],
+        places: [],
+      })),
+      // two sessions without a note, in one of which none was told
+      between: { sessions: 2, toldNone: 1 },
+      after: { sessions: 0, toldNone: 0 },
+      next: { type: 'ask-the-client' },
+    });
+  });
+
+  test('in two sessions running', () => {
+    expect(only(told(squats(undefined, 3, 2), 14))).toMatchObject({
+      type: 'running',
+      since: dayIn(7),
+      next: { type: 'ask-the-client' },
+    });
+  });
+
+  test('rising over two running, or from 4 on, or where it ended a set, a practitioner is to be asked', () => {
+    for (const pains of [[2, 3], [1, undefined, 4], [5], [1, { ended: 'pain' as const }], [6, 4]])
+      expect(only(told(squats(...pains), 14)).next, JSON.stringify(pains)).toEqual({ type: 'refer' });
+    // rising, but a session lies between
+    expect(only(told(squats(1, 0, 2), 14)).next).toEqual({ type: 'ask-the-client' });
+    // once, and mild: it was noted, and that is all
+    expect(told(squats(undefined, 3), 7)).toEqual([]);
+    expect(told(squats(undefined, 0, 0), 14)).toEqual([]);
+  });
+
+  test('is told for two weeks after it was noted last, and for six where nothing came after', () => {
+    expect(told(squats(2, 3), 7 + 42)).toHaveLength(1);
+    expect(told(squats(2, 3), 7 + 43)).toEqual([]);
+    expect(only(told(squats(2, 3, 0), 7 + 14))).toMatchObject({ day: dayIn(7), after: { sessions: 1, toldNone: 1 } });
+    expect(told(squats(2, 3, 0), 7 + 15)).toEqual([]);
+  });
+
+  test('a clearance lifts what went before it, once it is known', () => {
+    const cleared = (day: number) =>
+      clientWith(squats(2, 5, 3), {
+        clearances: { [SQUAT]: { who: 'the house physio', at: Date.parse(`${dayIn(day)}T09:00Z`), day: dayIn(day) } },
+      });
+    // between the second and the third: what is left is one mild note
+    expect(about('pain', foundOf(cleared(10), dayIn(14)))).toEqual([]);
+    expect(only(about('pain', foundOf(cleared(3), dayIn(14)))).notes.map(({ value }) => value)).toEqual([5, 3]);
+    const later = knownBy(cleared(15), dayIn(14));
+    expect(only(about('pain', foundOf(later, dayIn(14)))).notes.map(({ value }) => value)).toEqual([2, 5, 3]);
+  });
+
+  test('a quarter of a year later it has not come again', () => {
+    const far = (days: number) => [
+      did(dayIn(0), SQUAT, [{ pain: { value: 2 } }]),
+      did(dayIn(days), SQUAT, [{ pain: { value: 2 } }]),
+    ];
+    expect(told(far(91), 91)).toHaveLength(1);
+    expect(told(far(92), 92)).toEqual([]);
+  });
+
+  test('at one place in two exercises it is told of the place; in one, of the exercise', () => {
+    const knee = { pain: { value: 2, place: ' Knee ' }, side: 'left' as const };
+    const sessions = [
+      did(dayIn(0), SQUAT, [knee]),
+      did(dayIn(2), 'lib-bench-press', [{ reps: 5 }]),
+      did(dayIn(4), HOP, [{ ...knee, pain: { value: 1, place: 'knee' } }]),
+    ];
+    expect(only(told(sessions, 4))).toMatchObject({
+      type: 'again',
+      about: 'place',
+      place: 'knee',
+      side: 'left',
+      between: { sessions: 1, toldNone: 0 },
+      notes: [
+        { value: 2, exercises: [SQUAT], sides: ['left'] },
+        { value: 1, exercises: [HOP], sides: ['left'] },
+      ],
+    });
+    expect(only(told(squats(knee, knee), 7))).toMatchObject({ about: 'exercise', exercise: SQUAT, side: 'left' });
+  });
+
+  test('before sessions: in two running, or much; mild ones weeks apart are no news', () => {
+    const asked = (...pains: readonly (number | undefined)[]) =>
+      pains.map((pain, n) =>
+        trained(dayIn(7 * n), SQUAT, [{ reps: 5 }], {
+          arrival: { items: {}, usual: true, sore: ['knee'], ...(pain === undefined ? {} : { pain }) },
+        }),
+      );
+    expect(only(told(asked(1, 1), 7))).toMatchObject({
+      about: 'arrival',
+      type: 'running',
+      next: { type: 'ask-the-client' },
+    });
+    expect(only(told(asked(undefined, 5), 7))).toMatchObject({ type: 'noted', next: { type: 'refer' } });
+    expect(told(asked(1, undefined, 1), 14)).toEqual([]);
+  });
+});
