@@ -2,6 +2,8 @@ import { dirname, join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { demoRows } from '../../fixtures/demo/studio';
 import type { Finding } from '../../src/analysis/findings';
+import type { OtherFinding } from '../../src/analysis/otherFindings';
+import type { Others } from '../../src/analysis/others';
 import type { SideSeries } from '../../src/analysis/series';
 import { removing } from '../../src/merge/removal';
 import type { Row } from '../../src/merge/row';
@@ -19,6 +21,10 @@ type Analysed = {
     readonly stream: string;
     readonly alias: string;
     readonly findings: readonly Finding[];
+    readonly found: readonly OtherFinding[];
+    readonly time: Others['time'];
+    readonly volume: Others['volume'];
+    readonly learning: Others['learning'];
     readonly series: readonly (SideSeries & { readonly exercise: string; readonly name: string })[];
   }[];
 };
@@ -68,6 +74,16 @@ describe.concurrent('analyse', () => {
     expect(first).toMatchObject({ type: 'stalled', exercise: 'lib-front-squat', next: { type: 'change' } });
     expect(gale?.findings.filter(({ type }) => type === 'stalled')).toHaveLength(1);
     expect(gale?.findings.find(({ type }) => type === 'behind')).toMatchObject({ exercise: 'lib-front-squat' });
+    // what the other methods find, and all that it is made from
+    const puddle = clients.find(({ alias }) => alias === 'Client Puddle');
+    const best = puddle?.found.find(({ topic, type }) => topic === 'cues' && type === 'best');
+    expect(best).toMatchObject({ cue: { cue: 'lib-cue-nobody-hears' } });
+    expect(puddle?.learning.map(({ exercise }) => exercise)).toContain('lib-hop-and-hold');
+    // planks of 30 s a side, so that weeks have whole times of it
+    const planks = puddle?.time.filter(({ exercise }) => exercise === 'lib-side-plank') ?? [];
+    expect(planks.length).toBeGreaterThan(8);
+    expect(planks.every(({ seconds }) => seconds % 30 === 0)).toBe(true);
+    expect(gale?.volume.filter(({ exercise }) => exercise === 'lib-front-squat').length).toBeGreaterThan(8);
     // the evidence are sessions of that lift, the one it lasts since first, the last one last
     const points = gale?.series.find(({ exercise }) => exercise === 'lib-front-squat')?.points ?? [];
     const since = first?.type === 'stalled' ? first.since : undefined;
