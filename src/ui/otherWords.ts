@@ -1,3 +1,4 @@
+import { isHeadsUp } from '../analysis/findings';
 import type { OtherAct } from '../analysis/otherActs';
 import type { OtherFinding, Topic } from '../analysis/otherFindings';
 import { type Day, dayOfWeek } from '../domain/day';
@@ -149,12 +150,12 @@ const MORE: Readonly<Record<Extract<OtherAct, { type: 'log-more' }>['what'], str
 };
 
 /** Returns what to do next; empty where things are to go on as they are. */
-export function otherNextText(next: OtherAct, today: Day): string {
+export function otherNextText(next: OtherAct, today: Day, topic?: Topic): string {
   switch (next.type) {
     case 'keep-on':
       return '';
     case 'look-into':
-      return 'Look into what was different, and plan the next one by it.';
+      return (topic && LOOK_INTO[topic]) ?? 'See what was different before the next one is planned.';
     case 'ask-the-client':
       return 'Ask the client about it before the next session.';
     case 'note-mass':
@@ -183,6 +184,13 @@ export function otherNextText(next: OtherAct, today: Day): string {
       return 'Ease in, and see how the first sets go.';
   }
 }
+
+const LOOK_INTO: { readonly [T in Topic]?: string } = {
+  landings: 'Watch that, and see whether height, step or cue should change.',
+  sides: 'Watch both sides, and see what differs in how it is done.',
+  measures: 'See what it is worked on with.',
+  learning: 'See whether an easier step or another cue would do.',
+};
 
 const WEEKDAYS = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];
 
@@ -220,18 +228,10 @@ export function otherSureText({ topic, type, certainty, evidence }: OtherFinding
 /** Of what is not known yet there is nothing to be sure of. */
 const UNCOUNTED: readonly OtherFinding['type'][] = ['too-few', 'error-unknown', 'plain', 'not-all', 'partly-known'];
 
-const LOOK: readonly string[] = [
-  'came-in below',
-  'sides gap',
-  'landings above',
-  'landings weaker-side',
-  'cues no-help',
-  'cues seldom',
-];
 const GOOD: readonly string[] = ['sides closed', 'sides closing', 'cues best', 'learning curve'];
 
 /** Returns what a finding is: worth a look, going well, or neither. Never told by colour alone. */
-export function otherTone({ topic, type }: Pick<OtherFinding, 'topic' | 'type'>): 'look' | 'good' | 'plain' {
-  if (topic === 'pain' || LOOK.includes(`${topic} ${type}`)) return 'look';
-  return GOOD.includes(`${topic} ${type}`) ? 'good' : 'plain';
+export function otherTone(one: OtherFinding): 'look' | 'good' | 'plain' {
+  if (isHeadsUp(one)) return 'look';
+  return GOOD.includes(`${one.topic} ${one.type}`) ? 'good' : 'plain';
 }

@@ -35,10 +35,20 @@ export function OtherTopic({ one: { topic, found, pictures }, telling, from, isP
         {tone === 'plain' ? null : <span class="hint"> · {tone === 'look' ? OTHERS.headsUp : OTHERS.goingWell}</span>}
       </h3>
       <p>
-        <strong class="other-number">{number}</strong> {sentence} {otherNextText(first.next, telling.today)}
+        <strong class="other-number">{number}</strong> {sentence} {otherNextText(first.next, telling.today, topic)}
       </p>
-      <details class="answers-sure" open={shown} onToggle={(event) => isPrinting || setOpen(event.currentTarget.open)}>
-        <summary aria-label={`${OTHERS.sure}, ${TOPIC[topic]}`}>{OTHERS.sure}</summary>
+      <details class="answers-sure" open={shown}>
+        {/* biome-ignore lint/a11y/noStaticElementInteractions: a summary is the button of its details */}
+        <summary
+          aria-label={`${OTHERS.sure}, ${TOPIC[topic]}`}
+          onClick={(event) => {
+            // what is behind it is drawn as it opens, and opened by a print too: the state is here
+            event.preventDefault();
+            setOpen(!isOpen);
+          }}
+        >
+          {OTHERS.sure}
+        </summary>
         {shown ? (
           <div class="other-behind">
             <Lines found={[first]} telling={telling} />
@@ -74,7 +84,7 @@ function Lines({ found, telling, isMore = false }: LinesProps) {
           <li key={`${number} ${sentence}`} class={isMore ? `answer answer-${otherTone(one)}` : ''}>
             {isMore ? (
               <>
-                <strong>{number}</strong> {sentence} {otherNextText(one.next, telling.today)}{' '}
+                <strong>{number}</strong> {sentence} {otherNextText(one.next, telling.today, one.topic)}{' '}
               </>
             ) : null}
             <span class="hint">{sure}</span>

@@ -1,0 +1,81 @@
+import { fireEvent, render, screen, within } from '@testing-library/preact';
+import { type Answers, answersOf } from '../../src/analysis/answers';
+import { type ClientRecord, readStudio } from '../../src/analysis/studio';
+import type { Day } from '../../src/domain/day';
+import { DEFAULT_SETTINGS, type Settings } from '../../src/domain/settings';
+import type { Analysing } from '../../src/ui/analysing';
+import { type App, AppProvider } from '../../src/ui/app';
+import { OtherAnswers } from '../../src/ui/people/OtherAnswers';
+
+/* The card of the other answers over records made by hand. */
+
+const { exercises } = readStudio([]);
+
+/** Returns the answers of a client as of a day. */
+export const answersFor = (client: ClientRecord, asOf: Day): Answers =>
+  answersOf(client, [], { exercises, firstDay: 'mon' }, asOf);
+
+const days = new Intl.DateTimeFormat(undefined, { day: 'numeric', month: 'short', timeZone: 'UTC' });
+/** Returns a day as this machine's language writes it. */
+export const told = (day: Day): string => days.format(Date.parse(`${day}T12:00Z`));
+
+/** Opens the card on a day; `client` works the answers out, as `app.analysing()` does. Returns a way to tell that records changed. */
+export function openAnswers(client: Analysing['client'], today: Day, settings: Partial<Settings> = {}) {
+  const watchers: (() => void)[] = [];
+  const app = {
+    log: {
+      watch: (_topics: readonly string[], fn: () => void) => {
+        watchers.push(fn);
+        return () => undefined;
+      },
+    },
+    views: {
+      settings: () => ({ ...DEFAULT_SETTINGS, ...settings }),
+      exercise: (_log: unknown, id: string) => exercises.get(id),
+      cues: () => NO_CUES,
+    },
+    analysing: () => Promise.resolve({ client, studio: () => Promise.resolve(undefined) }),
+    world: { now: () => Date.parse(`${today}T12:00Z`), zone: () => 'UTC', random: (n: number) => new Uint8Array(n) },
+  } as unknown as App;
+  const view = render(
+    <AppProvider value={app}>
+      <OtherAnswers stream="c1" />
+    </AppProvider>,
+  );
+  return {
+    ...view,
+    changed: () => {
+      for (const fn of watchers) fn();
+    },
+  };
+}
+const NO_CUES: readonly never[] = [];
+
+const plain = (text: string | null | undefined): string =>
+  (text ?? '').replaceAll('\u00a0', ' ').replace(/\s+/g, ' ').trim();
+
+/** Returns a topic's part of the card. */
+export async function topic(name: string) {
+  const head = await screen.findByRole('heading', { name: new RegExp(`^${name}`), level: 3 });
+  const part = head.closest('li');
+  if (!part) throw new Error(`no part of ${name}`);
+  const inside = within(part);
+  const tap = (button: string | RegExp) => fireEvent.click(inside.getByRole('button', { name: button }));
+  return {
+    part,
+    /** The number and the sentence. */
+    says: () => plain(part.querySelector(':scope > p')?.textContent),
+    number: () => plain(part.querySelector('.other-number')?.textContent),
+    all: () => plain(part.textContent),
+    open: () => fireEvent.click(inside.getByText('How sure')),
+    tap,
+    chart: () => inside.getByRole('img'),
+    said: () => plain(inside.getByRole('status').textContent),
+    keys: (key: string) => fireEvent.keyDown(inside.getByRole('group', { name: /arrow keys/ }), { key }),
+    /** The table that is shown instead of the chart: its heads, then its lines. */
+    table: () =>
+      inside
+        .getAllByRole('row')
+        .map((row) => [...row.querySelectorAll('th, td')].map((cell) => plain(cell.textContent))),
+  };
+}
