@@ -87,7 +87,7 @@ export const PICTURE = {
   },
   rows: { label: 'line by line', back: '‹ above', on: 'below ›' },
   weeks: { label: 'week by week', back: TREND.earlier, on: TREND.later },
-  tableOf: (title: string): string => `${title}, as a table`,
+  tableOf: (topic: string, title: string): string => `${topic}, ${title}, as a table`,
   least: 'Open bars: not over yet, or not all of it noted.',
   usual: 'Tint: where usual weeks lie, by the weeks before the last whole one.',
 } as const;

@@ -1,6 +1,5 @@
-import { spawnSync } from 'node:child_process';
-import { join } from 'node:path';
 import { beforeEach, expect, test } from 'vitest';
+import { analysed } from './analysed';
 import { eachPhone } from './eachPhone';
 import { type Hands, handsOn } from './hands';
 import type { Phone } from './harness';
@@ -38,23 +37,6 @@ type Analysed = {
   }[];
 };
 
-/** What the command line makes of the file that the app hands out. */
-async function analysed(): Promise<Analysed> {
-  await floor.tap('saved on this phone');
-  await floor.tap('Prepare the file');
-  const save = floor.page.getByRole('button', { name: 'Save the file' });
-  const [download] = await Promise.all([floor.page.waitForEvent('download'), save.tap()]);
-  const root = join(import.meta.dirname, '../..');
-  const command = [join(root, 'src/cli/analyse.ts'), await download.path(), '--as-of', TODAY];
-  const { stdout, stderr } = spawnSync(join(root, 'node_modules/.bin/tsx'), command, {
-    encoding: 'utf8',
-    maxBuffer: 2 ** 26,
-  });
-  expect(stderr).toBe('');
-  floor = handsOn(await phone.relaunch('/'));
-  return JSON.parse(stdout) as Analysed;
-}
-
 const short = (day: string): string =>
   new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'short', timeZone: 'UTC' }).format(Date.parse(day));
 const halves = (value: number): string => String(Math.round(value * 2) / 2);
@@ -77,7 +59,9 @@ const pointsRead = (): Promise<readonly number[]> =>
 
 test('a lift that stalls says so on Today, on the client’s page, in the sheet; chart, table and analyse agree', async () => {
   await says(main(), 'Client Gale', 'Front squat: flat since');
-  const { clients } = await analysed();
+  const analysis = await analysed<Analysed>(phone, floor, TODAY);
+  floor = analysis.floor;
+  const { clients } = analysis.told;
   const gale = clients.find(({ alias }) => alias === 'Client Gale');
   const found = gale?.findings.find(({ type }) => type === 'stalled');
   expect(found).toMatchObject({ exercise: 'lib-front-squat' });

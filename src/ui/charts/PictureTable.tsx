@@ -2,7 +2,7 @@ import { PICTURE } from '../otherWords';
 import type { Picture } from './picture';
 
 /** Every number of a picture as a table: in time the newest first. */
-export function PictureTable({ picture }: { picture: Picture }) {
+export function PictureTable({ picture, topic }: { picture: Picture; topic: string }) {
   const points = picture.as === 'rows' ? picture.points : [...picture.points].reverse();
   // a column that would be empty is left out
   const columns = picture.columns.flatMap((head, n) =>
@@ -10,9 +10,9 @@ export function PictureTable({ picture }: { picture: Picture }) {
   );
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what is wider than the screen must be reached by keys too
-    <section class="trend-wide" tabIndex={0} aria-label={PICTURE.tableOf(picture.title)}>
+    <section class="trend-wide" tabIndex={0} aria-label={PICTURE.tableOf(topic, picture.title)}>
       <table class="trend-table picture-table">
-        <caption class="unseen">{picture.title}</caption>
+        <caption class="unseen">{`${topic}, ${picture.title}`}</caption>
         <thead>
           <tr>
             {columns.map(({ head }) => (

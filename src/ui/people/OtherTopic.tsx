@@ -115,7 +115,7 @@ function Pictures({ topic, pictures, from, isPrinting }: PicturesProps) {
           <div key={one.id} class="other-printed">
             <h4>{one.title}</h4>
             <Figure topic={topic} picture={since(one, from)} />
-            <PictureTable picture={since(one, from)} />
+            <PictureTable topic={topic} picture={since(one, from)} />
           </div>
         ))}
       </>
@@ -134,7 +134,7 @@ function Pictures({ topic, pictures, from, isPrinting }: PicturesProps) {
       ) : (
         <h4>{chosen.title}</h4>
       )}
-      {way === 'table' ? <PictureTable picture={picture} /> : <Figure topic={topic} picture={picture} />}
+      {way === 'table' ? <PictureTable topic={topic} picture={picture} /> : <Figure topic={topic} picture={picture} />}
       <button type="button" class="button" onClick={() => setWay(way === 'table' ? 'chart' : 'table')}>
         {way === 'table' ? OTHERS.asChart : OTHERS.asTable}
       </button>

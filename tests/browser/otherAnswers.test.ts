@@ -1,0 +1,260 @@
+import type { Locator } from 'playwright-core';
+import { beforeEach, expect, test } from 'vitest';
+import { analysed } from './analysed';
+import { eachPhone } from './eachPhone';
+import { type Hands, handsOn } from './hands';
+import type { Phone } from './harness';
+import { axeFinds, badTargets, reachesPastTheSide } from './measure';
+import { says, textOf } from './said';
+
+/* The other answers on the client's page, worked out beside it with the network cut: number, chart, table and the command line agree. */
+
+let phone: Phone;
+let floor: Hands;
+
+eachPhone('10:00', (made, hands) => {
+  phone = made;
+  floor = hands;
+});
+
+const TODAY = '2026-11-24';
+const LB = 0.45359237;
+const main = () => floor.page.getByRole('main');
+const card = () => floor.page.getByRole('region', { name: 'other answers' });
+const topic = (name: string): Locator =>
+  card()
+    .getByRole('listitem')
+    .filter({ has: floor.page.getByRole('heading', { level: 3, name: new RegExp(`^${name}`) }) });
+
+beforeEach(async () => {
+  await floor.tap('Load the demo');
+  await says(main(), 'Client Fog', 'Client Gale', 'Client Puddle', 'Client Sleet');
+});
+
+type Week = { readonly exercise: string; readonly week: string; readonly kg?: number; readonly kgM?: number };
+type Analysed = {
+  readonly clients: readonly {
+    readonly alias: string;
+
+    readonly found: readonly {
+      readonly topic: string;
+      readonly type: string;
+      readonly exercise?: string;
+      readonly kg?: number;
+    }[];
+    readonly tonnage: { readonly weeks: readonly Week[] };
+    readonly carries: readonly Week[];
+    readonly load: {
+      readonly weeks: readonly { readonly week: string; readonly total?: number; readonly missing: number }[];
+    };
+    readonly landings: { readonly sessions: readonly { readonly day: string; readonly landings: number }[] };
+    readonly cues: {
+      readonly cues: readonly {
+        readonly uses: { readonly used: number; readonly worked: number };
+        readonly low: number;
+        readonly high: number;
+      }[];
+    };
+    readonly cameIn?: {
+      readonly before: readonly { readonly sum?: number }[];
+      readonly today?: { readonly sum?: number };
+    };
+  }[];
+};
+
+const clientIn = ({ clients }: Analysed, alias: string) => {
+  const found = clients.find((one) => one.alias === alias);
+  if (!found) throw new Error(`no ${alias}`);
+  return found;
+};
+
+const short = (day: string): string =>
+  new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'short', timeZone: 'UTC' }).format(Date.parse(day));
+const count = (value: number): string => new Intl.NumberFormat('en-GB').format(Math.round(value));
+
+async function open(alias: string): Promise<void> {
+  await floor.tap(alias);
+  await card().getByRole('button', { name: '12 weeks' }).waitFor();
+}
+
+const openTopic = async (name: string): Promise<Locator> => {
+  const part = topic(name);
+  await floor.tapOn(part.getByText('How sure'));
+  return part;
+};
+
+/** The bars of a chart as values, read off its axis by where they stand: left to right. */
+const barsRead = (chart: Locator): Promise<readonly number[]> =>
+  chart.evaluate((svg) => {
+    const texts = [...svg.querySelectorAll('text')].filter((one) => one.getAttribute('text-anchor') === 'end');
+    const ticks = texts.map((one) => ({
+      y: Number(one.getAttribute('y')) - 4,
+      value: Number(one.textContent?.replaceAll(',', '')),
+    }));
+    const [first, last] = [ticks[0], ticks.at(-1)];
+    if (!first || !last) return [];
+    const perPixel = (last.value - first.value) / (last.y - first.y);
+    return [...svg.querySelectorAll('.picture-bar')].map((bar) => Number(bar.getAttribute('height')) * -perPixel);
+  });
+
+/** The first cells of every line of a table, without its heads. */
+async function cellsOf(part: Locator, columns: number): Promise<readonly (readonly string[])[]> {
+  const rows = await part.getByRole('row').all();
+  const all = await Promise.all(rows.slice(1).map((row) => row.locator('th, td').allInnerTexts()));
+  return all.map((cells) => cells.slice(0, columns));
+}
+
+test('tonnage, carries and load: number, chart, table and the command line agree, in kg and in lb', async () => {
+  const analysis = await analysed<Analysed>(phone, floor, TODAY);
+  floor = analysis.floor;
+  const gale = clientIn(analysis.told, 'Client Gale');
+  const found = gale.found.find((one) => one.topic === 'tonnage');
+  const weeks = gale.tonnage.weeks.filter(({ exercise }) => exercise === found?.exercise);
+  expect(weeks.length).toBeGreaterThan(8);
+  await open('Client Gale');
+  await says(topic('Tonnage'), `${count(found?.kg ?? 0)} kg`, 'usual weeks lie between', 'sets counted');
+
+  const tonnage = await openTopic('Tonnage');
+  await floor.tap('all', card().getByRole('group', { name: 'how far back the charts go' }));
+  const read = await barsRead(tonnage.getByRole('img'));
+  expect(read).toHaveLength(weeks.length);
+  // a tenth of a pixel is as fine as is drawn: 30 of 4,000 kg at the most
+  for (const [n, { kg = 0 }] of weeks.entries()) expect(Math.abs((read[n] ?? 0) - kg)).toBeLessThan(30);
+  await floor.tap('As a table', tonnage);
+  expect(await cellsOf(tonnage, 2)).toEqual(weeks.toReversed().map(({ week, kg = 0 }) => [short(week), count(kg)]));
+
+  const carries = await openTopic('Carries');
+  await floor.tap('As a table', carries);
+  const carried = gale.carries.filter(
+    ({ exercise }) => exercise === gale.found.find((one) => one.topic === 'carries')?.exercise,
+  );
+  expect(await cellsOf(carries, 2)).toEqual(carried.toReversed().map(({ week, kgM = 0 }) => [short(week), count(kgM)]));
+
+  const load = await openTopic('Whole-session load');
+  await says(load, 'Load figures do not foretell injuries.');
+  await floor.tap('As a table', load);
+  expect(await cellsOf(load, 3)).toEqual(
+    gale.load.weeks
+      .toReversed()
+      .map(({ week, total, missing }) => [
+        short(week),
+        total === undefined ? 'nothing noted' : count(total),
+        String(missing),
+      ]),
+  );
+
+  floor = handsOn(await phone.relaunch('/settings'));
+  await floor.tapOn(floor.page.getByRole('group', { name: 'loads in' }).getByRole('button', { name: /^lb|pounds/ }));
+  floor = handsOn(await phone.relaunch('/'));
+  await open('Client Gale');
+  await says(topic('Tonnage'), `${count((found?.kg ?? 0) / LB)} lb`);
+});
+
+test('cues, landings, how they came in: chart, line, table and the command line agree; keys and taps step through', async () => {
+  const analysis = await analysed<Analysed>(phone, floor, TODAY);
+  floor = analysis.floor;
+  const puddle = clientIn(analysis.told, 'Client Puddle');
+  await open('Client Puddle');
+  const [best] = puddle.cues.cues;
+  if (!best) throw new Error('no cue');
+  const cues = await openTopic('Cues');
+  const likely = `${Math.round(best.low * 100)}–${Math.round(best.high * 100)}`;
+  await says(cues.getByRole('status'), `better on ${best.uses.worked} of ${best.uses.used}`, likely);
+  await cues.getByRole('group', { name: /arrow keys/ }).press('ArrowDown');
+  await says(
+    cues.getByRole('status'),
+    `better on ${puddle.cues.cues[1]?.uses.worked} of ${puddle.cues.cues[1]?.uses.used}`,
+  );
+  await floor.tap('As a table', cues);
+  expect(await cellsOf(cues, 3)).toEqual(
+    await Promise.all(
+      puddle.cues.cues.map(async ({ uses }, n) => [
+        (await cues.getByRole('rowheader').nth(n).textContent())?.trim() ?? '',
+        String(uses.worked),
+        String(uses.used),
+      ]),
+    ),
+  );
+
+  const { sessions } = puddle.landings;
+  const landings = await openTopic('Landings');
+  await floor.tap('By session', landings);
+  await floor.tap('all', card().getByRole('group', { name: 'how far back the charts go' }));
+  const last = sessions.at(-1);
+  await says(landings.getByRole('status'), `${short(last?.day ?? '')}: ${last?.landings} landings`);
+  // a tap left of the first bar picks it, wherever on its height
+  const first = await landings.locator('.picture-bar').first().getAttribute('x');
+  await landings.getByRole('img').tap({ position: { x: Number(first) - 8, y: 40 } });
+  await says(landings.getByRole('status'), `${short(sessions[0]?.day ?? '')}: ${sessions[0]?.landings} landings`);
+  await floor.tap('As a table', landings);
+  expect(await cellsOf(landings, 2)).toEqual(
+    sessions.toReversed().map(({ day, landings: made }) => [short(day), String(made)]),
+  );
+
+  const came = await openTopic('How they came in');
+  const sums = [...(puddle.cameIn?.before ?? []), ...(puddle.cameIn?.today ? [puddle.cameIn.today] : [])].flatMap(
+    ({ sum }) => sum ?? [],
+  );
+  expect(await came.locator('circle.trend-point').count()).toBe(sums.length);
+  await says(came.getByRole('status'), `${sums.at(-1)} of 25`);
+  await floor.tap('As a table', came);
+  const told = (await cellsOf(came, 2)).flatMap(([, sum]) => (Number(sum) > 0 ? [Number(sum)] : []));
+  expect(told).toEqual(sums.toReversed());
+});
+
+test('nothing is cut, too small or unreadable, in both themes, at 390, 320 and at the desk in three columns', async () => {
+  await open('Client Puddle');
+  await look();
+  const heads = card().locator('.other > details > summary');
+  for (const one of await heads.all()) await floor.tapOn(one);
+  await look();
+  while ((await card().getByRole('button', { name: 'As a table' }).count()) > 0)
+    await card().getByRole('button', { name: 'As a table' }).first().tap();
+  await look();
+  expect(await textOf(card())).not.toMatch(/NaN|undefined|Infinity|null/);
+
+  await floor.page.setViewportSize({ width: 1280, height: 900 });
+  expect(await reachesPastTheSide(floor.page)).toEqual([]);
+  const left = async (name: string) => (await floor.page.getByRole('region', { name }).boundingBox())?.x ?? 0;
+  const columns = [await left('trends'), await left('other answers'), await left('body mass')];
+  expect(columns[1]).toBeGreaterThan((columns[0] ?? 0) + 300);
+  expect(columns[2]).toBeGreaterThan((columns[1] ?? 0) + 300);
+});
+
+test('on paper all is open, chart and table, on a light ground, and nothing is cut', async () => {
+  await floor.page.emulateMedia({ colorScheme: 'dark' });
+  await open('Client Gale');
+  expect(await card().getByRole('img').count()).toBe(0);
+  await floor.page.emulateMedia({ media: 'print', colorScheme: 'dark' });
+  await floor.page.setViewportSize({ width: 700, height: 990 });
+  await expect.poll(() => card().getByRole('img').count()).toBeGreaterThan(8);
+  expect(await card().getByRole('table').count()).toBe(await card().getByRole('img').count());
+  expect(await card().getByRole('button').count()).toBe(0);
+  const cut = await card().evaluate((one) =>
+    [...one.querySelectorAll('table, svg, p')]
+      .filter((part) => part.getBoundingClientRect().right > one.getBoundingClientRect().right + 0.5)
+      .map((part) => part.textContent?.slice(0, 60)),
+  );
+  expect(cut).toEqual([]);
+  const ground = await card().evaluate((one) => getComputedStyle(one).backgroundColor);
+  expect(ground).toBe('rgb(255, 255, 255)');
+  expect(await card().evaluate((one) => getComputedStyle(one).color)).toBe('rgb(29, 34, 38)');
+  // the page itself grows, and does not scroll inside
+  const height = await main().evaluate((one) => [one.clientHeight, one.scrollHeight] as const);
+  expect(height[0]).toBeGreaterThanOrEqual(height[1] - 1);
+  await floor.page.emulateMedia({ media: 'screen' });
+  await expect.poll(() => card().getByRole('img').count()).toBe(0);
+});
+
+async function look(): Promise<void> {
+  for (const width of [390, 320]) {
+    await floor.page.setViewportSize({ width, height: 844 });
+    expect(await reachesPastTheSide(floor.page)).toEqual([]);
+    expect(await badTargets(floor.page)).toEqual([]);
+  }
+  for (const colorScheme of ['light', 'dark'] as const) {
+    await floor.page.emulateMedia({ colorScheme });
+    expect(await axeFinds(floor.page)).toEqual([]);
+  }
+  await floor.page.setViewportSize({ width: 390, height: 844 });
+}
