@@ -13,7 +13,7 @@ import type { Desk, Heard } from './worker/desk';
 import { createDesks } from './worker/desks';
 
 /** Rows that are read, and handed over, in one go: a tap waits for no more than these. */
-const BATCH = 25;
+const BATCH = 10;
 
 /** `unread`: the store could not be read. */
 type Found = Heard | { readonly type: 'unread' };

@@ -67,8 +67,11 @@ export function* othersInSteps(
   const maxes = new Map<string, (day: Day) => number | undefined>();
   const time: ReturnType<typeof timeWeeks>[number][] = [];
   const volume: ReturnType<typeof volumeWeeks>[number][] = [];
+  const learning: ReturnType<typeof learningIn>[number][] = [];
   for (const one of own) {
     sidesOf.push(...sidesIn(client, one));
+    learning.push(...learningIn(client, one));
+    yield;
     time.push(...timeWeeks(sessions, one, firstDay));
     const maxOn = maxLately(sessions, one, { masses });
     maxes.set(one.id, maxOn);
@@ -76,6 +79,12 @@ export function* othersInSteps(
     yield;
   }
   const cues = cueEffect(coached(client), pool);
+  yield;
+  const landed = { sessions: landingLoad(sessions, level), weeks: landingWeeks(sessions, firstDay) };
+  yield;
+  const quality = landingQuality(sessions);
+  yield;
+  const hard = hardSets(sessions, { firstDay, maxOn: (exercise, day) => maxes.get(exercise)?.(day) });
   yield;
   return {
     /** The first day of the latest week that is over, and of all that were cut short. */
@@ -99,7 +108,7 @@ export function* othersInSteps(
     /** Kg × m. */
     carries: carries({ sessions, exercises, firstDay }),
     /** Sets; heavy ones of few reps too, where what could be lifted once lately tells that they are. */
-    hardSets: hardSets(sessions, { firstDay, maxOn: (exercise, day) => maxes.get(exercise)?.(day) }),
+    hardSets: hard,
     /** Seconds under tension, and kg·s, by exercise and week. */
     time,
     /** Repetitions at 100 % of what could be lifted once lately, by exercise and week. */
@@ -107,11 +116,7 @@ export function* othersInSteps(
     /** AU: effort 0–10 × minutes. */
     load: { days, weeks: loadWeeks(days, firstDay), lines: loadLines(days) },
     ...(came ? { cameIn: { day: came.day, ...cameIn(sessions, came.day) } } : {}),
-    landings: {
-      sessions: landingLoad(sessions, level),
-      weeks: landingWeeks(sessions, firstDay),
-      quality: landingQuality(sessions),
-    },
+    landings: { ...landed, quality },
     sides: sidesOf,
     cues,
     /** Degrees, from the first day to the last, of tests whose error is known. */
@@ -119,12 +124,7 @@ export function* othersInSteps(
       .filter(({ holds }) => holds === 'degrees')
       .flatMap(({ id }) => rangeChange(sessions, id).map((change) => ({ exercise: id, ...change }))),
     /** Shares of good ones, 0–1, over the sessions in which they were judged. */
-    learning: own
-      .filter(({ holds }) => holds === 'landings' || holds === 'tries')
-      .flatMap(({ id }) => {
-        const learned = sideLearning(sessions, id);
-        return learned.sides.length === 0 ? [] : [{ exercise: id, ...learned }];
-      }),
+    learning,
   };
 }
 
@@ -148,6 +148,12 @@ function sidesIn({ sessions }: ClientRecord, exercise: Exercise) {
       ...(own ? { pairs: { has: own.pairs, needs: FEWEST_PAIRS } } : {}),
     },
   ];
+}
+
+function learningIn({ sessions }: ClientRecord, { id, holds }: Exercise) {
+  if (holds !== 'landings' && holds !== 'tries') return [];
+  const learned = sideLearning(sessions, id);
+  return learned.sides.length === 0 ? [] : [{ exercise: id, ...learned }];
 }
 
 const coached = ({ sessions }: ClientRecord) => ({ sessions, badDays: daysBelow(sessions) });
