@@ -1,16 +1,13 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { weekOf } from '../../analysis/weeks';
 import { addDays, type Day, instantAt } from '../../domain/day';
-import { distanceUnitOf } from '../../domain/settings';
 import type { Told } from '../analysing';
 import { useApp, useWatch } from '../app';
-import { cueWords } from '../cueWords';
-import type { Telling } from '../otherWords';
 import { PageHead } from '../parts/PageHead';
 import { useTicking } from '../parts/useTicking';
 import { useWide } from '../parts/useWide';
+import { tellingOf } from '../people/telling';
 import { go } from '../routes';
-import { TREND } from '../trendWords';
 import { asOfText, spanText, WEEK, workedOutText } from '../weekWords';
 import { pressingOf } from './pressing';
 import { type StudioAsked, useStudioWeek } from './useStudioWeek';
@@ -109,7 +106,7 @@ function useLines(asked: StudioAsked, today: Day, isTouched: () => boolean): rea
   const { log, views } = app;
   const order = useRef<readonly string[]>([]);
   const { asOf, answers, state } = asked;
-  const telling = useTelling(asOf);
+  const telling = tellingOf(app, asOf);
   const lines = views.clients(log).flatMap((client): WeekLineOf[] => {
     const own = answers.get(client.id);
     if (!own) return state === 'there' ? [{ client }] : [];
@@ -125,17 +122,4 @@ function useLines(asked: StudioAsked, today: Day, isTouched: () => boolean): rea
   }
   order.current = lines.map(({ client }) => client.id);
   return lines;
-}
-
-function useTelling(asOf: Day): Telling {
-  const app = useApp();
-  const { log, views } = app;
-  const settings = views.settings(log);
-  return {
-    unit: settings.load,
-    distance: distanceUnitOf(settings),
-    today: asOf,
-    exercise: (id) => views.exercise(log, id)?.name ?? TREND.missing,
-    cue: (id) => cueWords(app, id) ?? TREND.cueMissing,
-  };
 }

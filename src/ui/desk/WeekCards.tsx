@@ -29,18 +29,25 @@ export function WeekCards({ lines, today }: { lines: readonly WeekLineOf[]; toda
 
 function Days({ week, today }: { week: NonNullable<WeekLineOf['week']>; today: Day }) {
   const none = notLoggedText(week, today);
-  const lines = week.days.flatMap((one) => dayThings(one, today).map((parts) => ({ day: one.day, parts })));
+  const days = week.days.flatMap((one) => {
+    const things = dayThings(one, today);
+    return things.length === 0 ? [] : [{ day: one.day, things }];
+  });
   return (
     <>
-      {lines.length > 0 ? (
+      {days.length > 0 ? (
         <ul class="week-days">
-          {lines.map(({ day, parts }, n) => (
-            <li key={`${n} ${day}`} class={day === today ? 'week-today' : undefined}>
+          {days.map(({ day, things }) => (
+            <li key={day} class={day === today ? 'week-today' : undefined}>
               <span class="week-date">
                 {dayHead(day)}
                 {day === today ? `, ${WEEK.today}` : ''}
-              </span>{' '}
-              <span>{parts.join(', ')}</span>
+              </span>
+              <ul>
+                {things.map((parts, n) => (
+                  <li key={`${n} ${parts.join()}`}>{parts.join(', ')}</li>
+                ))}
+              </ul>
             </li>
           ))}
         </ul>

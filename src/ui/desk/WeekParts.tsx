@@ -52,7 +52,7 @@ export function WeekNeeds({ week, pressing }: WeekLineOf) {
 /** The week's landings against the range of one session. */
 export function WeekLandings({ week }: WeekLineOf) {
   const lines = week ? landingLines(week) : [];
-  if (lines.length === 0) return <span class="hint">{WEEK.noLandings}</span>;
+  if (lines.length === 0) return <span class="week-none">{WEEK.noLandings}</span>;
   return (
     <ul>
       {lines.map((line) => (
