@@ -125,6 +125,21 @@ describe('left and right', () => {
     });
   });
 
+  test('three dates are too few to say that it closes; once more beyond the error it has not closed', () => {
+    expect(told([turned(0, 30, 50), turned(7, 30, 50), turned(14, 43, 50)], 14).type).toBe('gap');
+    const again = [36, 36, 48, 36, 48].map((left, n) => turned(7 * n, left, 50));
+    expect(told(again, 28).type).toBe('once');
+  });
+
+  test('one that closed more than a quarter of a year ago is no news', () => {
+    const closed = (days: number) => [
+      ...[0, 7].map((day) => turned(day, 36, 50)),
+      ...[50, 60, 7 + days].map((day) => turned(day, 49, 50)),
+    ];
+    expect(told(closed(91), 7 + 91).type).toBe('closed');
+    expect(told(closed(92), 7 + 92).type).toBe('even');
+  });
+
   test('one trial a side is too few, and so is one date', () => {
     const few = { type: 'too-few', needs: 2 };
     expect(told([turned(0, 30, 50, 1), turned(7, 30, 50, 1)], 7)).toMatchObject({

@@ -166,6 +166,22 @@ describe('cues', () => {
     expect(types(7, 8)).toEqual(['too-few']);
   });
 
+  test('a cue that was left more than six weeks ago is not told of beside one that is given now', () => {
+    const lately = (day: number) =>
+      about(
+        'cues',
+        foundOf(
+          clientWith([
+            did(dayIn(0), DROP, times(14, use(TRIPOD, 'same'))),
+            did(dayIn(day), DROP, times(12, use(QUIET, 'better'))),
+          ]),
+          dayIn(day),
+        ),
+      ).map(({ type }) => type);
+    expect(lately(42)).toEqual(['seldom', 'best']);
+    expect(lately(43)).toEqual(['best']);
+  });
+
   test('nothing of cues that were given more than six weeks ago', () => {
     expect(told(times(9, use(QUIET, 'better')), 42)).toHaveLength(1);
     expect(told(times(9, use(QUIET, 'better')), 43)).toEqual([]);

@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import type { SessionRecord } from '../../src/domain/session';
 import type { SetRecord } from '../../src/domain/set';
-import { dayIn, kg, lb, metres, times, trained } from '../reference/records';
-import { about, clientWith, did, foundOf, type In, mass, worked } from './foundIn';
+import { dayIn, kg, lb, metres, times, type trained } from '../reference/records';
+import { about, clientWith, did, foundOf, type In, mass } from './foundIn';
 
 /* What is found of the latest week that is over, in records made by hand. Day 0 is a Monday; week n begins on day 7n. */
 
@@ -182,8 +182,14 @@ describe('hard sets', () => {
     expect(few?.areas.every((one) => one.usual === undefined)).toBe(true);
     const before = [0, 1, 2, 3].map((week) => benched(week, 4));
     expect(told([...before, benched(4, 2, undefined, 3)], 35)).toMatchObject([
-      { type: 'untold', hard: 2, untold: 3, next: { type: 'note-effort', of: 'sets', count: 3 } },
+      { type: 'untold', hard: 2, untold: 3, weeks: [], next: { type: 'note-effort', of: 'sets', count: 3 } },
     ]);
+    // one of the four weeks before was hardly told
+    const [three] = told([...before.slice(1), benched(0, 1, undefined, 3), benched(4, 4)], 35);
+    expect(three).toMatchObject({ type: 'too-few', has: 3 });
+    // a week that was cut short is shown, and set beside none
+    const cut = { ...benched(4, 2), attendance: 'cut-short' } as const;
+    expect(told([...before, cut], 35)).toMatchObject([{ type: 'week', hard: 2, weeks: [] }]);
   });
 });
 
@@ -201,6 +207,14 @@ describe('carries, time and relative volume', () => {
     expect(told('carries', [carried(4, twoHands)], 35)).toMatchObject([
       { type: 'too-few', has: 0, needs: 4, value: 1920 },
     ]);
+  });
+
+  test('in a week that was cut short it is shown, and not compared', () => {
+    const before = [0, 1, 2, 3].map((week) => carried(week, twoHands));
+    const cut = { ...carried(4, twoHands), attendance: 'cut-short' } as const;
+    const [found] = told('carries', [...before, cut], 35);
+    expect(found).toMatchObject({ type: 'set-apart', value: 1920 });
+    expect(found).not.toHaveProperty('usual');
   });
 
   test('a carry without a distance is not counted, and the week not compared', () => {
@@ -229,66 +243,5 @@ describe('carries, time and relative volume', () => {
     ]);
     // nobody told what was left: nothing to weigh by
     expect(told('volume', [did(dayIn(0), SQUAT, times(3, { load: kg(75), reps: 8 }))], 7)).toEqual([]);
-  });
-});
-
-describe('whole-session load', () => {
-  const effort = (value: number) => ({ value, as: 'session' }) as const;
-  const trainedOn = (day: number, minutes = 60, rated: number | undefined = 5) =>
-    trained(dayIn(day), SQUAT, [], { minutes, ...(rated === undefined ? {} : { effort: effort(rated) }) });
-  const told = (sessions: readonly SessionRecord[], otherWork: readonly ReturnType<typeof worked>[] = [], day = 14) =>
-    about('load', foundOf(clientWith(sessions, { otherWork }), dayIn(day)));
-  const rests = (...days: readonly number[]) => days.map((day) => worked(dayIn(day), 'rest day'));
-
-  test('days that nothing was logged on are not known to be of rest: they are named, and there is no variation', () => {
-    expect(told([trainedOn(7), trainedOn(9), trainedOn(11)])).toMatchObject([
-      {
-        type: 'days-unknown',
-        day: dayIn(7),
-        total: 900,
-        known: 3,
-        sessions: 3,
-        variation: { type: 'days-unknown' },
-        next: { type: 'confirm-rest-days', days: [8, 10, 12, 13].map(dayIn) },
-      },
-    ]);
-  });
-
-  test('confirmed, the same week has its variation, and no ratio', () => {
-    const [found] = told([trainedOn(7), trainedOn(9), trainedOn(11)], rests(8, 10, 12, 13));
-    expect(found).toMatchObject({ type: 'known', total: 900, known: 7, otherWork: 0, next: { type: 'keep-on' } });
-    // three equal sessions in seven days: √(6 × 3 ÷ (7 × 4)) = 0.80178 (METHODS §4)
-    if (found?.variation.type !== 'told') throw new Error('no variation');
-    expect(found.variation.monotony).toBeCloseTo(0.80178, 5);
-    expect(JSON.stringify(found)).not.toMatch(/ratio|risk/);
-  });
-
-  test('a rest day is no work whose load is missing; a day with both is that of the session', () => {
-    const [found] = told([trainedOn(7)], rests(7, 8, 9, 10, 11, 12, 13));
-    expect(found).toMatchObject({ type: 'known', total: 300, missing: 0, known: 7, sessions: 1, otherWork: 0 });
-  });
-
-  test('what nobody rated is missing, never 0: the total is the least it can have been', () => {
-    const work = worked(dayIn(8), 'rehearsal', { hours: 2, effort: 4 });
-    const unrated = trained(dayIn(9), SQUAT, [], { minutes: 60 });
-    expect(told([trainedOn(7), unrated], [work])).toMatchObject([
-      // 300 and 480; a rehearsal of two hours is 120 minutes
-      { type: 'least', total: 780, missing: 1, otherWork: 1, next: { type: 'note-effort', of: 'sessions', count: 1 } },
-    ]);
-    const [untold] = told([unrated]);
-    expect(untold).toMatchObject({ type: 'untold', missing: 1 });
-    expect(untold).not.toHaveProperty('total');
-  });
-
-  test('against the week before in AU and as a share, only where both are whole', () => {
-    const before = [trainedOn(0), trainedOn(2)];
-    expect(told([...before, trainedOn(7, 90), trainedOn(9)])).toMatchObject([{ change: { au: 150, share: 0.25 } }]);
-    const [part] = told([...before, trained(dayIn(3), SQUAT, [], { minutes: 5 }), trainedOn(7)]);
-    expect(part).not.toHaveProperty('change');
-  });
-
-  test('a week of one session is a week; of a week that nothing is known of nothing is said', () => {
-    expect(told([trainedOn(8)])).toMatchObject([{ total: 300, known: 1, sessions: 1 }]);
-    expect(told([trainedOn(0)], [], 14)).toEqual([]);
   });
 });

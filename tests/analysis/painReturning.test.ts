@@ -60,6 +60,10 @@ describe('pain that comes again', () => {
   test('rising over two running, or from 4 on, or where it ended a set, a practitioner is to be asked', () => {
     for (const pains of [[2, 3], [1, undefined, 4], [5], [1, { ended: 'pain' as const }], [6, 4]])
       expect(only(told(squats(...pains), 14)).next, JSON.stringify(pains)).toEqual({ type: 'refer' });
+    // told to be rising within both, though no higher
+    const rising = { pain: { value: 2, rising: true } };
+    expect(only(told(squats(rising, rising), 14)).next).toEqual({ type: 'refer' });
+    expect(only(told(squats(2, rising), 14)).next).toEqual({ type: 'ask-the-client' });
     // rising, but a session lies between
     expect(only(told(squats(1, 0, 2), 14)).next).toEqual({ type: 'ask-the-client' });
     // once, and mild: it was noted, and that is all
