@@ -66,6 +66,7 @@ export function cameInPictures({ others, found }: Answers, { today }: Telling): 
     as: 'days',
     caption: 'sum of five, 5 to 25, 25 best',
     measure: 'reps',
+    ends: [5, 25],
     series: ['disc'],
     ...(normal === undefined ? {} : { level: Math.round(normal * 10) / 10 }),
     columns: ['Day', 'Sum, 5–25', ...ARRIVAL_ITEMS.map(asked)],
@@ -99,7 +100,7 @@ export function cameInPictures({ others, found }: Answers, { today }: Telling): 
     caption: `${dayText(came.day, today)}, 1 to 5, 5 best`,
     measure: 'reps',
     series: ['disc', 'square'],
-    range: { low: 1, high: 5 },
+    ends: [1, 5],
     columns: ['Asked', 'That day, 1–5', 'Own mean', 'Away'],
     points: came.items.map(({ item, today: now, usual, away }) => ({
       key: item,
@@ -164,7 +165,7 @@ export function painPictures({ found }: Answers, telling: Telling): readonly Pic
         caption: 'pain, 0 to 10',
         measure: 'reps',
         series: ['bar'],
-        range: { low: 0, high: 10 },
+        ends: [0, 10],
         columns: ['Day', 'Pain, 0–10', 'Rising', 'Ended a set', 'Exercise', 'Side', 'Place'],
         points: one.notes.map(({ session, day, value, rising, ended, exercises, sides, places }) => ({
           key: session,

@@ -62,7 +62,7 @@ export const LIMIT: Readonly<Record<Topic, string>> = {
 };
 
 export const OTHERS = {
-  title: 'The other answers',
+  title: 'What else the records say',
   window: 'how far back the charts go',
   windows: { '4': '4 weeks', '12': '12 weeks', all: 'all' },
   which: 'which one',

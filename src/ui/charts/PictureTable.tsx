@@ -11,7 +11,7 @@ export function PictureTable({ picture, topic }: { picture: Picture; topic: stri
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what is wider than the screen must be reached by keys too
     <section class="trend-wide" tabIndex={0} aria-label={PICTURE.tableOf(topic, picture.title)}>
-      <table class="trend-table picture-table">
+      <table class={`trend-table picture-table${picture.as === 'rows' ? ' picture-table-rows' : ''}`}>
         <caption class="unseen">{`${topic}, ${picture.title}`}</caption>
         <thead>
           <tr>

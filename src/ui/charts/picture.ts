@@ -47,6 +47,8 @@ export type Picture = {
   readonly series: readonly SeriesAs[];
   /** Drawn as a tint behind: where it usually lies, or what is published. */
   readonly range?: { readonly low: number; readonly high: number };
+  /** The least and the most there can be: the axis goes from one to the other. */
+  readonly ends?: readonly [least: number, most: number];
   /** A line across: the own normal. */
   readonly level?: number;
   readonly columns: readonly string[];

@@ -54,7 +54,7 @@ export function drawnOf(
     : timeOf(picture, points, { width, height }, words);
 }
 
-function axisOf({ measure, series, range, level }: Picture, points: readonly PicturePoint[]): ValueAxis {
+function axisOf({ measure, series, range, level, ends }: Picture, points: readonly PicturePoint[]): ValueAxis {
   const hasBars = series.includes('bar');
   const values = points.flatMap(({ marks }) =>
     marks.flatMap(({ value, low, high }) => [
@@ -69,6 +69,7 @@ function axisOf({ measure, series, range, level }: Picture, points: readonly Pic
       ...(range ? [range.low, range.high] : []),
       ...(level === undefined ? [] : [level]),
       ...(hasBars ? [0] : []),
+      ...(ends ?? []),
     ],
     measure,
   );

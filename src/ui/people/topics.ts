@@ -5,16 +5,10 @@ import { isDrawn, type Picture } from '../charts/picture';
 import { cuePictures, cuesText } from '../cueEffectWords';
 import { landingPictures, landingsText } from '../landingWords';
 import { loadPictures, loadText } from '../loadWords';
+import { learningPictures, learningText, measuresPictures, measuresText } from '../measureWords';
 import { type FoundWords, otherTone, type Telling } from '../otherWords';
 import { setsPictures, setsText } from '../setsWords';
-import {
-  learningPictures,
-  learningText,
-  measuresPictures,
-  measuresText,
-  sidesPictures,
-  sidesText,
-} from '../sidesWords';
+import { sidesPictures, sidesText } from '../sidesWords';
 import { carryPictures, sumPictures, sumText } from '../sumWords';
 import { TOTAL, tonnagePictures, tonnageText } from '../tonnageWords';
 

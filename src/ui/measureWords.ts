@@ -1,0 +1,154 @@
+import type { Answers } from '../analysis/answers';
+import type { LearningFinding, MeasuresFinding } from '../analysis/otherFindings';
+import type { Picture } from './charts/picture';
+import { countOf } from './format';
+import { type FoundWords, percent, type Telling, tenths, tooFewText } from './otherWords';
+import { SIDE } from './setWords';
+import { dayText } from './trendWords';
+
+/*
+ * Degrees over time, and the learning of the weaker side, in words and pictures: the client's own change alone.
+ */
+
+const sideOf = (side: 'left' | 'right' | undefined): string => (side ? `, ${SIDE[side]}` : '');
+const degrees = (value: number): string => `${tenths(value)}°`;
+
+/** Returns how degrees have changed since the first day. */
+export function measuresText(one: MeasuresFinding, telling: Telling): FoundWords {
+  const name = `${telling.exercise(one.exercise)}${sideOf(one.side)}`;
+  switch (one.type) {
+    case 'too-few':
+      return { number: 'not enough yet', sentence: `${name}: ${tooFewText(one, 'day')}.` };
+    case 'error-unknown':
+      return {
+        number: countOf(one.days, 'day'),
+        sentence: `${name}: what measuring twice differs by is not known for this test, so no change is called real.`,
+      };
+    default: {
+      const { first, last, by, mdc } = one.change;
+      const more = `${degrees(Math.abs(by))} ${by < 0 ? 'less' : 'more'} than on ${dayText(first.day, telling.today)}`;
+      const real =
+        one.type === 'changed'
+          ? `a real change (beyond ${degrees(mdc)})`
+          : `within what measuring twice differs by (${degrees(mdc)})`;
+      return {
+        number: degrees(last.value),
+        sentence: `${name}, ${dayText(last.day, telling.today)}: ${more}, ${real}.`,
+      };
+    }
+  }
+}
+
+/** Returns first and last day of each test, with what a change must be beyond. */
+export function measuresPictures({ found }: Answers, telling: Telling): readonly Picture[] {
+  const told = found.flatMap((one) => (one.topic === 'measures' && 'change' in one ? [one] : []));
+  if (told.length === 0) return [];
+  return [
+    {
+      id: 'degrees',
+      title: 'First and last day',
+      as: 'rows',
+      caption: 'degrees',
+      measure: 'degrees',
+      series: ['square', 'disc'],
+      columns: [
+        'Test',
+        'First day',
+        'First, degrees',
+        'Last day',
+        'Last, degrees',
+        'Change, degrees',
+        'Real beyond, degrees',
+        'Trials, first and last',
+      ],
+      points: told.map(({ exercise, side, change: { first, last, by, mdc, trials } }) => {
+        const name = `${telling.exercise(exercise)}${sideOf(side)}`;
+        return {
+          key: `${exercise} ${side ?? ''}`,
+          name,
+          beside: degrees(last.value),
+          marks: [
+            { series: 0, value: first.value, low: first.value - mdc, high: first.value + mdc },
+            { series: 1, value: last.value },
+          ],
+          said: [
+            `${name}: ${degrees(first.value)} on ${dayText(first.day, telling.today)}, ${degrees(last.value)} on ${dayText(last.day, telling.today)}`,
+            `a change is real beyond ${degrees(mdc)}`,
+          ],
+          cells: [
+            name,
+            dayText(first.day, telling.today),
+            tenths(first.value),
+            dayText(last.day, telling.today),
+            tenths(last.value),
+            tenths(by).replace('-', '−'),
+            tenths(mdc),
+            trials.join(', '),
+          ],
+        };
+      }),
+      notes: ['Square with its range: the first day, and what measuring twice differs by. Disc: the last day.'],
+    },
+  ];
+}
+
+/** Returns how the weaker side of a skill learns. */
+export function learningText(one: LearningFinding, telling: Telling): FoundWords {
+  const where = `${telling.exercise(one.exercise)}, the ${SIDE[one.side]} is the weaker side (${percent(one.share)} good of late, the other ${percent(one.other)})`;
+  return { number: `${percent(one.share)} good`, sentence: `${where}: ${curveText(one)}.` };
+}
+
+function curveText(one: LearningFinding): string {
+  switch (one.type) {
+    case 'curve':
+      return `it gets better, and half of what is left is gained in about ${countOf(Math.max(1, Math.round(one.halfLife)), 'session')}`;
+    case 'no-bend':
+      return 'it gets better steadily; where that ends cannot be told yet';
+    case 'no-improvement':
+      return `over ${countOf(one.judged, 'session')} no more than chance would have it`;
+    case 'too-few':
+      return tooFewText(one, 'judged session');
+  }
+}
+
+/** Returns the share of good ones on both sides of each skill, one judged session after the other. */
+export function learningPictures({ others, found }: Answers, telling: Telling): readonly Picture[] {
+  const ids = found.flatMap((one) => (one.topic === 'learning' ? [one.exercise] : []));
+  return ids.flatMap((id): Picture[] => {
+    const own = others.learning.find(({ exercise }) => exercise === id);
+    if (!own) return [];
+    const count = Math.max(...own.sides.map(({ attempts }) => attempts.length));
+    const shareOf = (side: 'left' | 'right', n: number): number | undefined => {
+      const value = own.sides.find((one) => one.side === side)?.attempts.find((one) => one.n === n)?.value;
+      return value === undefined ? undefined : Math.round(value * 100);
+    };
+    return [
+      {
+        id,
+        title: telling.exercise(id),
+        as: 'counts',
+        caption: 'good ones, %, by judged session of each side',
+        measure: 'good',
+        series: ['disc', 'square'],
+        columns: ['Judged session of that side', 'Left, % good', 'Right, % good'],
+        points: Array.from({ length: count }, (_, index) => {
+          const n = index + 1;
+          const shares = (['left', 'right'] as const).map((side) => shareOf(side, n));
+          const [left, right] = shares;
+          return {
+            key: String(n),
+            marks: shares.flatMap((value, series) => (value === undefined ? [] : [{ series, value }])),
+            said: [`Judged session ${n} of each side: left ${goodText(left)}, right ${goodText(right)}`],
+            cells: [String(n), cellText(left), cellText(right)],
+          };
+        }),
+        notes: [
+          'Discs: left. Squares: right. Each side’s judged sessions are counted by themselves, over all there are, whatever the window.',
+        ],
+      },
+    ];
+  });
+}
+
+const goodText = (value: number | undefined): string => (value === undefined ? 'not yet' : `${value}\u00a0% good`);
+const cellText = (value: number | undefined): string => (value === undefined ? '' : String(value));
