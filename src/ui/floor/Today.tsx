@@ -8,6 +8,7 @@ import { useTicking } from '../parts/useTicking';
 import { WeekLine } from '../parts/WeekLine';
 import { go, type Route } from '../routes';
 import { daysTo, updateSentence } from '../words';
+import type { Heads } from './heads';
 import { NotSaved } from './NotSaved';
 import { Pill } from './Pill';
 import { type HeadOf, readSnapshot, snapshotOf, type TodayLine, todayLines } from './todayLines';
@@ -93,12 +94,24 @@ export function Today() {
 
 /** Loads what says what matters, once the log is open: it comes with the trend engine, and the first screen does not wait for it. */
 function useHeadOf(isOpen: boolean): HeadOf | undefined {
-  const { loadActs } = useApp();
-  const [headOf, set] = useState<{ readonly of: HeadOf }>();
+  const app = useApp();
+  const redraw = useRedraw();
+  const [heads, set] = useState<Heads>();
   useEffect(() => {
-    if (isOpen) void Promise.all([import('./heads'), loadActs()]).then(([{ headOf: of }]) => set({ of }), ignore);
-  }, [isOpen, loadActs]);
-  return headOf?.of;
+    let stop: (() => void) | null = ignore;
+    if (isOpen)
+      void Promise.all([import('./heads'), app.loadActs()]).then(([{ watchHeads }]) => {
+        if (!stop) return;
+        const made = watchHeads(app, redraw);
+        stop = made.stop;
+        set(made);
+      }, ignore);
+    return () => {
+      stop?.();
+      stop = null;
+    };
+  }, [isOpen, app, redraw]);
+  return heads?.of;
 }
 
 // without it Today says all but that

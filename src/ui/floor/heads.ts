@@ -1,23 +1,79 @@
-import { findingsOf, headsUp, isHeadsUp } from '../../analysis/findings';
-import type { Day } from '../../domain/day';
+import type { Answers } from '../../analysis/answers';
+import { type Day, instantAt } from '../../domain/day';
 import type { App } from '../app';
-import { hitsOf } from '../charts/hits';
-import { headText } from '../findingWords';
-import type { Head } from './todayLines';
+import { pressingOf } from '../desk/pressing';
+import { tellingOf } from '../people/telling';
+import { type Head, type HeadOf, readSnapshot } from './todayLines';
 
-/** Returns the one thing that matters of a client today; undefined while it is worked out, null for none. */
-export function headOf(app: App, stream: string, today: Day): Head | null | undefined {
-  const { log, acts, views } = app;
-  const ends = log.ends(stream);
-  if (!ends) return undefined;
-  const known = ends.filter((end) => views.exercise(log, end.exercise));
-  const targets = acts.targets(log, stream);
-  const hits = hitsOf(app, stream, targets, today);
-  if (!hits) return undefined;
-  const found = findingsOf(known, targets, today, hits);
-  const one = headsUp(found);
-  const exercise = one && views.exercise(log, one.exercise);
-  return one && exercise
-    ? { text: headText(one, exercise, found, today), isHeadsUp: isHeadsUp(one), day: today }
-    : null;
+/*
+ * The one thing that matters of each client today, of all that is found. What the trend engine says is at hand; the other answers are worked out behind
+ * the screen once nothing has happened for a while, and never beside a running session.
+ */
+
+export type Heads = { readonly of: HeadOf; readonly stop: () => void };
+
+/** Logging comes first: acts that follow each other are waited out. */
+const QUIET_MS = 1500;
+const CHANGES = ['kind:session', 'kind:otherWork', 'kind:role', 'kind:client', 'kind:result', 'kind:exercise'];
+
+/** What was worked out of each app's clients since it was opened. */
+const worked = new WeakMap<App, Map<string, Answers>>();
+
+/** Returns what tells each client's head, and calls `redraw` when one may be another. */
+export function watchHeads(app: App, redraw: () => void): Heads {
+  const { log, views, world, snapshot, analysing } = app;
+  const known = worked.get(app) ?? new Map<string, Answers>();
+  worked.set(app, known);
+  // said earlier today, by all that was known then: it stands until all is known again
+  const said = new Map((readSnapshot(snapshot.read()) ?? []).map(({ stream, head }) => [stream, head?.day]));
+  const today = (): Day => instantAt(world.now(), world.zone()).day;
+  const isRunning = (): boolean => views.sessionsInMemory(log).some(({ session }) => !session.end);
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  let call = new AbortController();
+  let isOver = false;
+
+  async function look(): Promise<void> {
+    if (isRunning()) return;
+    const own = new AbortController();
+    call = own;
+    const each = (answers: Answers): void => {
+      if (known.get(answers.stream) === answers) return;
+      known.set(answers.stream, answers);
+      redraw();
+    };
+    const all = await analysing()
+      .then((ask) => ask.studio(today(), each, own.signal))
+      .catch(() => undefined);
+    if (all || own.signal.aborted) return;
+    // it cannot be worked out: then what is at hand is said
+    isOver = true;
+    redraw();
+  }
+  const soon = (): void => {
+    call.abort();
+    clearTimeout(timer);
+    timer = setTimeout(() => void look(), QUIET_MS);
+  };
+  const off = log.watch(CHANGES, soon);
+  soon();
+
+  return {
+    of(_app, stream, day) {
+      const answers = known.get(stream);
+      const isKnown = answers?.asOf === day;
+      if (!isKnown && !isOver && said.get(stream) === day) return undefined;
+      return headFrom(app, stream, day, isKnown ? answers : undefined);
+    },
+    stop() {
+      off();
+      clearTimeout(timer);
+      call.abort();
+    },
+  };
+}
+
+function headFrom(app: App, stream: string, day: Day, answers: Answers | undefined): Head | null | undefined {
+  const pressing = pressingOf(app, { stream, asOf: day, today: day }, answers?.found ?? [], tellingOf(app, day));
+  if (!pressing) return undefined;
+  return pressing.tone === 'plain' ? null : { text: pressing.text, isHeadsUp: pressing.tone === 'look', day };
 }
