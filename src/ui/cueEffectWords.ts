@@ -40,7 +40,7 @@ export function cuesText(one: CuesFinding, telling: Telling): FoundWords {
 }
 
 const rangeText = ({ low, high }: Pick<CueEffect, 'low' | 'high'>): string =>
-  `${Math.round(low * 100)}–${Math.round(high * 100)}\u00a0%`;
+  `${Math.round(low * 100)}\u00a0to\u00a0${Math.round(high * 100)}\u00a0%`;
 
 const goneText = ({ gone, of }: FaultGone): string => (of === 0 ? 'never seen' : `${gone} of ${of}`);
 
@@ -90,7 +90,7 @@ export function cuePictures({ others }: Answers, telling: Telling): readonly Pic
             number(uses.used),
             number(uses.unanswered),
             number(Math.round(share * 100)),
-            rangeText({ low, high }).replace('\u00a0%', ''),
+            `${Math.round(low * 100)}–${Math.round(high * 100)}`,
             uses.badUsed > 0 ? `${uses.badWorked} of ${uses.badUsed}` : '',
             against ? goneText(against.with) : '',
             against ? goneText(against.without) : '',

@@ -103,7 +103,8 @@ export const notNotedText = (topics: readonly Topic[]): string =>
 /** Returns kg in the unit they are told in, rounded to its tenths or, from a hundred on, to whole ones. */
 export function inUnit(kg: number, { unit }: Pick<Telling, 'unit'>): number {
   const value = kg / toKg({ value: 1, unit });
-  return Math.abs(value) < 100 ? Math.round(value * 10) / 10 : Math.round(value);
+  // never −0, which would be told with its sign
+  return (Math.abs(value) < 100 ? Math.round(value * 10) / 10 : Math.round(value)) + 0;
 }
 
 /** Returns kg as they are told: `1,440 kg`, `24.5 kg`. */

@@ -28,7 +28,7 @@ const CAPTION: Readonly<Record<SideUnit, (telling: Telling) => string>> = {
 };
 
 const inOwn = (value: number, unit: SideUnit, telling: Telling): number =>
-  unit === 'kg' ? inUnit(value, telling) : Math.round(value * 10) / 10;
+  unit === 'kg' ? inUnit(value, telling) : Math.round(value * 10) / 10 + 0;
 const unitName = (unit: SideUnit, telling: Telling): string => (unit === 'kg' ? `\u00a0${telling.unit}` : UNIT[unit]);
 const valueText = (value: number, unit: SideUnit, telling: Telling): string =>
   `${number(inOwn(value, unit, telling))}${unitName(unit, telling)}`;

@@ -158,7 +158,7 @@ test('cues, landings, how they came in: chart, line, table and the command line 
   const [best] = puddle.cues.cues;
   if (!best) throw new Error('no cue');
   const cues = await openTopic('Cues');
-  const likely = `${Math.round(best.low * 100)}–${Math.round(best.high * 100)}`;
+  const likely = `${Math.round(best.low * 100)} to ${Math.round(best.high * 100)} %`;
   await says(cues.getByRole('status'), `better on ${best.uses.worked} of ${best.uses.used}`, likely);
   await cues.getByRole('group', { name: /arrow keys/ }).press('ArrowDown');
   await says(

@@ -96,6 +96,21 @@ describe('left and right', () => {
   });
 });
 
+test('sides apart by less than is told are apart by 0, not by −0', async () => {
+  const one = (side: 'left' | 'right', load: number) => ({
+    side,
+    load: kg(load),
+    reps: 1,
+    effort: { value: 0, as: 'left' as const },
+  });
+  const row = did(dayIn(0), 'lib-one-arm-row', [...times(2, one('left', 20.04)), ...times(2, one('right', 20))]);
+  open(clientWith([row]), 1);
+  const part = await topic('Left and right');
+  part.open();
+  part.tap('As a table');
+  expect(part.table()[1]?.slice(1, 5)).toEqual(['20', '20', '0', '0.2']);
+});
+
 describe('landings and cues', () => {
   const jumped = (day: number, good: number) =>
     did(dayIn(day), 'lib-hop-and-hold', [
