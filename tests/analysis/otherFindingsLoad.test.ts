@@ -55,6 +55,13 @@ describe('whole-session load', () => {
     expect(untold).not.toHaveProperty('total');
   });
 
+  test('a session that was cancelled or missed is none', () => {
+    const off = (['cancelled', 'no-show'] as const).map((attendance, n) =>
+      trained(dayIn(8 + n), SQUAT, [], { attendance }),
+    );
+    expect(told([trainedOn(7), ...off])).toMatchObject([{ type: 'days-unknown', sessions: 1, missing: 0, total: 300 }]);
+  });
+
   test('against the week before in AU and as a share, only where both are whole', () => {
     const before = [trainedOn(0), trainedOn(2)];
     expect(told([...before, trainedOn(7, 90), trainedOn(9)])).toMatchObject([{ change: { au: 150, share: 0.25 } }]);

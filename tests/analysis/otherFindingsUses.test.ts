@@ -211,6 +211,8 @@ describe('ranges', () => {
       change: { by: 5 },
       next: { type: 'test-again', on: dayIn(42) },
     });
+    // two weeks are over: today
+    expect(told([measured(0, 42), measured(28, 47)], 60)[0]?.next).toEqual({ type: 'test-again', on: dayIn(60) });
     expect(within).not.toHaveProperty('certainty');
   });
 

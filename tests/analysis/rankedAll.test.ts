@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { End } from '../../src/analysis/ends';
 import { type AnyFinding, type Finding, headsUp, isHeadsUp, rankedAll } from '../../src/analysis/findings';
 import type { OtherFinding } from '../../src/analysis/otherFindings';
+import { nearnessOf, urgencyOf } from '../../src/analysis/urgency';
 import type { Target } from '../../src/domain/target';
 import { dayIn, kg, times } from '../reference/records';
 import { about, clientWith, did, foundOf } from './foundIn';
@@ -97,6 +98,15 @@ describe('one order for all findings', () => {
     expect(first([target(SQUAT, 35)])).toBe(SQUAT);
     // one that is past, and one further off than half a year, make none
     expect(first([target(SQUAT, 27), target(SQUAT, 28 + 182)])).toBe(BENCH);
+  });
+
+  test('what has no chance to tell lies between what is sure and what is not; a rank outweighs both', () => {
+    const untold = urgencyOf(5, undefined, 0);
+    expect(untold).toBeLessThan(urgencyOf(5, 0.96, 0));
+    expect(untold).toBeGreaterThan(urgencyOf(5, 0.3, 0));
+    expect(urgencyOf(6, 0, 0)).toBeGreaterThan(urgencyOf(5, 1, 1));
+    expect(nearnessOf([TODAY], TODAY)).toBe(1);
+    expect(nearnessOf([], TODAY)).toBe(0);
   });
 
   test('a stall that has reached its goal is no heads-up, whatever else is found', () => {
