@@ -116,20 +116,20 @@ export function notLoggedText({ days }: ClientWeek, today: Day): string {
   return none.length === 0 ? '' : `Not logged: ${none.map(({ day }) => weekday(day)).join(', ')}.`;
 }
 
-/** Returns the week's landings, a line each: the sum with the range of one session, then the sessions; empty for none. */
+/** Returns the week's landings, a line each: the sum of several sessions, the range of one, the sessions; empty for none. */
 export function landingLines({ landings, landed }: ClientWeek): readonly string[] {
-  const [first] = landings;
-  if (!first) return [];
+  if (landings.length === 0) return [];
   const range = landings.find(({ against }) => against)?.against;
-  return [
-    `${number(landed)} in ${countOf(landings.length, 'session')}`,
-    range ? `range ${number(range.from)}–${number(range.to)} a session` : 'no level noted to set them against',
-    ...landings.map(({ day, landings: count, against }) => {
-      // fewer than the range is no fault
-      const over = against?.type === 'above' ? `, ${number(against.off)} above it` : '';
-      return `${weekday(day)} ${number(count)}${over}`;
-    }),
-  ];
+  const told = range
+    ? `range ${number(range.from)}–${number(range.to)} a session`
+    : 'no level noted to set them against';
+  const sessions = landings.map(({ day, landings: count, against }) => {
+    // fewer than the range is no fault
+    const over = against?.type === 'above' ? `, ${number(against.off)} above the range` : '';
+    return `${weekday(day)} ${number(count)}${over}`;
+  });
+  if (sessions.length === 1) return [...sessions, told];
+  return [`${number(landed)} in ${countOf(landings.length, 'session')}`, told, ...sessions];
 }
 
 /** Returns how far off a date is: `24 days to opening`, `24 days to 95 kg × 5, front squat`. */

@@ -23,6 +23,7 @@ const screenIs = vi.hoisted(() => {
 
 beforeEach(() => {
   screenIs.wide = true;
+  history.replaceState(null, '');
 });
 afterEach(cleanup);
 
@@ -162,7 +163,7 @@ describe('the table', () => {
     expect(zed).toContain('95 days to opening');
     expect(zed).toContain('1 session');
     expect(cells('Client Birch')[0]).toBe('2 sets, end and effort not noted');
-    expect(cells('Client Birch')[7]).toBe('110 in 1 sessionrange 80–100 a sessionMon 110, 10 above it');
+    expect(cells('Client Birch')[7]).toBe('Mon 110, 10 above the rangerange 80–100 a session');
     expect(cells('Client Birch')[8]).toMatch(/^Heads-up\. Landings: /);
     expect(cells('Client Ash')[8]).not.toContain('Heads-up');
   });

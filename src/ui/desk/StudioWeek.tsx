@@ -21,7 +21,7 @@ import './week.css';
 export function StudioWeek() {
   const { log, views, world } = useApp();
   useWatch(['status', 'kind:client', 'kind:settings']);
-  const [weeksBack, setWeeksBack] = useState(0);
+  const [weeksBack, setWeeksBack] = useWeeksBack();
   const today = useTicking(() => instantAt(world.now(), world.zone()).day);
   const { firstDay } = views.settings(log);
   const week = addDays(weekOf(today, firstDay), -7 * weeksBack);
@@ -66,6 +66,19 @@ export function StudioWeek() {
       )}
     </main>
   );
+}
+
+/** Which week is shown is kept with the address: the way back from a client leads to that week, a new visit to this one. */
+function useWeeksBack(): readonly [weeks: number, set: (weeks: number) => void] {
+  const [weeksBack, put] = useState<number>(() => {
+    const held: unknown = history.state?.weeksBack;
+    return typeof held === 'number' && held > 0 ? held : 0;
+  });
+  const set = (weeks: number): void => {
+    history.replaceState({ ...history.state, weeksBack: weeks }, '');
+    put(weeks);
+  };
+  return [weeksBack, set];
 }
 
 type ClientsProps = { readonly asOf: Day; readonly today: Day; readonly week: Day; readonly isTouched: () => boolean };
