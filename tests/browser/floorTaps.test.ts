@@ -95,7 +95,7 @@ test('each side with the same numbers: 1, taken back by one undo', async () => {
   await expect.poll(() => floor.lines().count()).toBe(0);
 });
 
-test('other work: 3 after opening it; the usual session of the day: at most 2', async () => {
+test('other work: 3 after opening it; a rest day: 2; the usual session of the day: at most 2', async () => {
   await floor.tap('Other work, more of K');
   floor.count();
   for (const chip of ['rehearsal', '3 hours', 'keep with effort 6']) await floor.tap(chip);
@@ -104,6 +104,13 @@ test('other work: 3 after opening it; the usual session of the day: at most 2', 
   expect((await phone.stored()).ofKind('otherWork')).toMatchObject([
     { work: 'rehearsal', hours: 3, day: '2026-11-24', effort: { value: 6, as: 'session' } },
   ]);
+  floor.count();
+  for (const name of ['rest day', 'Keep the rest day']) await floor.tap(name);
+  expect(floor.count()).toBe(2);
+  const noted = floor.page.getByRole('region', { name: 'other work' });
+  await says(noted, '24 Nov: rest day');
+  await floor.tap('remove rest day of 24 Nov', noted);
+  await expect.poll(() => noted.getByRole('listitem').count()).toBe(1);
   await floor.tap('‹ Back');
   await floor.start('K', 'Front squat');
   await floor.say({ load: '60', reps: '5' });
