@@ -5,6 +5,7 @@ import { type Day, dayOfWeek } from '../domain/day';
 import type { DistanceUnit, LoadUnit } from '../domain/units';
 import { toKg, toMetres } from '../domain/units';
 import { chanceText } from './barWords';
+import type { Picture } from './charts/picture';
 import { countOf, number } from './format';
 import { dayText, TREND } from './trendWords';
 
@@ -70,6 +71,7 @@ export const OTHERS = {
   asTable: TREND.asTable,
   asChart: TREND.asChart,
   nothingIn: 'Nothing in this window: look further back.',
+  notCharted: 'Nothing of it can be charted; the table has what is noted.',
   more: (count: number): string => countOf(count, 'more finding'),
   headsUp: 'Heads-up',
   goingWell: 'Going well',
@@ -95,6 +97,14 @@ export const PICTURE = {
 /** Returns how far the working out is: `Working it out: 3 of 12 clients`. */
 export const workingText = (told: { readonly done: number; readonly of: number } | undefined): string =>
   told && told.of > 1 ? `Working it out: ${told.done} of ${countOf(told.of, 'client')}` : 'Working it out';
+
+/** Returns what is said where nothing is found of late: what was last noted, as a picture has it. */
+export function quietWords(pictures: readonly Picture[]): FoundWords {
+  const last = pictures
+    .flatMap(({ as, points }) => (as === 'weeks' || as === 'days' ? points.slice(-1) : []))
+    .sort((a, b) => ((a.day ?? '') < (b.day ?? '') ? 1 : -1))[0];
+  return { number: 'nothing of late', sentence: last ? `Last noted: ${last.said[0]}.` : '' };
+}
 
 /** Returns the line that names what nothing is noted of: `Not noted yet: landings, carries.` */
 export const notNotedText = (topics: readonly Topic[]): string =>

@@ -181,11 +181,32 @@ describe('sums, sets and what is not noted', () => {
     expect(line('Lower back')?.slice(0, 4)).toEqual(['Lower back', '0', '3', '1.5']);
   });
 
+  test('a week without any: what was is still there to look at, and nothing is called missing', async () => {
+    open(clientWith([squats(0, 100), squats(1, 100)]), 30);
+    const part = await topic('Tonnage');
+    expect(part.number()).toBe('nothing of late');
+    expect(part.says()).toContain(`Last noted: The week from ${told(dayIn(7))}: 1,500 kg.`);
+    expect(screen.getByText(/^Not noted yet: /).textContent).not.toContain('tonnage');
+    part.open();
+    part.tap('As a table');
+    expect(part.table().slice(1)).toHaveLength(2);
+  });
+
+  test('sets that cannot be counted stand in the table, though there is nothing to chart', async () => {
+    open(clientWith([did(dayIn(1), SQUAT, times(3, { reps: 5 }))]), 8);
+    const part = await topic('Tonnage');
+    expect(part.number()).toBe('not known');
+    part.open();
+    expect(part.all()).toContain('Nothing of it can be charted');
+    part.tap('As a table');
+    expect(part.table()[1]?.slice(0, 2)).toEqual([told(dayIn(0)), 'not known']);
+  });
+
   test('what is not noted has no empty box: one line names it', async () => {
     open(clientWith([squats(0, 100)], { masses: [mass(70, dayIn(0))] }), 8);
     await topic('Tonnage');
     expect(screen.getByText(/^Not noted yet: /).textContent).toMatch(
-      /^Not noted yet: pain, how they came in, left and right, landings, cues, carries, /,
+      /^Not noted yet: how they came in, left and right, landings, cues, carries, /,
     );
     expect(screen.queryByRole('heading', { name: /^Landings/ })).toBeNull();
   });

@@ -4,7 +4,7 @@ import type { Day } from '../../domain/day';
 import { PictureFigure } from '../charts/PictureFigure';
 import { PictureTable } from '../charts/PictureTable';
 import { isDrawn, type Picture, since } from '../charts/picture';
-import { LIMIT, OTHERS, otherNextText, otherSureText, otherTone, type Telling, TOPIC } from '../otherWords';
+import { LIMIT, OTHERS, otherNextText, otherSureText, otherTone, quietWords, type Telling, TOPIC } from '../otherWords';
 import { Chip, ChipRow } from '../parts/Chip';
 import { foundWords, type TopicAnswers } from './topics';
 
@@ -25,8 +25,8 @@ export function OtherTopic({ one: { topic, found, pictures }, telling, from, isP
   const [first, ...more] = found;
   const pressing = more.filter((one) => otherTone(one) !== 'plain');
   const plain = more.filter((one) => otherTone(one) === 'plain');
-  const tone = otherTone(first);
-  const { number, sentence } = foundWords(first, telling);
+  const tone = first ? otherTone(first) : 'plain';
+  const { number, sentence } = first ? foundWords(first, telling) : quietWords(pictures);
   const shown = isOpen || isPrinting;
   return (
     <li class={`answer answer-${tone} other`}>
@@ -35,7 +35,8 @@ export function OtherTopic({ one: { topic, found, pictures }, telling, from, isP
         {tone === 'plain' ? null : <span class="hint"> · {tone === 'look' ? OTHERS.headsUp : OTHERS.goingWell}</span>}
       </h3>
       <p>
-        <strong class="other-number">{number}</strong> {sentence} {otherNextText(first.next, telling.today, topic)}
+        <strong class="other-number">{number}</strong> {sentence}{' '}
+        {first ? otherNextText(first.next, telling.today, topic) : null}
       </p>
       <details class="answers-sure" open={shown}>
         {/* biome-ignore lint/a11y/noStaticElementInteractions: a summary is the button of its details */}
@@ -51,7 +52,7 @@ export function OtherTopic({ one: { topic, found, pictures }, telling, from, isP
         </summary>
         {shown ? (
           <div class="other-behind">
-            <Lines found={[first]} telling={telling} />
+            {first ? <Lines found={[first]} telling={telling} /> : null}
             <p class="hint">{LIMIT[topic]}</p>
             <Pictures topic={TOPIC[topic]} pictures={pictures} from={from} isPrinting={isPrinting} />
             <Lines found={pressing} telling={telling} isMore />
@@ -143,6 +144,7 @@ function Pictures({ topic, pictures, from, isPrinting }: PicturesProps) {
 }
 
 function Figure({ topic, picture }: { topic: string; picture: Picture }) {
-  if (!picture.points.some(isDrawn)) return <p class="hint">{OTHERS.nothingIn}</p>;
+  if (!picture.points.some(isDrawn))
+    return <p class="hint">{picture.points.length > 0 ? OTHERS.notCharted : OTHERS.nothingIn}</p>;
   return <PictureFigure key={picture.id} picture={picture} label={`${topic}, ${picture.title}: ${picture.caption}`} />;
 }

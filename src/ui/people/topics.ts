@@ -12,14 +12,14 @@ import { sidesPictures, sidesText } from '../sidesWords';
 import { carryPictures, sumPictures, sumText } from '../sumWords';
 import { TOTAL, tonnagePictures, tonnageText } from '../tonnageWords';
 
-/** One topic of a client's: what is found, the most pressing first, and what is drawn of it. */
+/** One topic of a client's: what is found, the most pressing first (nothing, where there was none of late), and what is drawn of it. */
 export type TopicAnswers = {
   readonly topic: Topic;
-  readonly found: readonly [OtherFinding, ...OtherFinding[]];
+  readonly found: readonly OtherFinding[];
   readonly pictures: readonly Picture[];
 };
 
-/** Returns the topics that something is found of, the most pressing first, and those of which nothing is noted. */
+/** Returns the topics that there is anything of, the most pressing first, and those of which nothing is noted. */
 export function topicsOf(
   answers: Answers,
   telling: Telling,
@@ -28,25 +28,18 @@ export function topicsOf(
   // what presses or goes well as it was ranked, then what is neither in an order that stays
   const isPlain = (topic: Topic): boolean =>
     answers.found.every((one) => one.topic !== topic || otherTone(one) === 'plain');
-  const order = [
-    ...found.filter((topic) => !isPlain(topic)),
-    ...TOPICS.filter((topic) => found.includes(topic) && isPlain(topic)),
-  ];
+  const order = [...found.filter((topic) => !isPlain(topic)), ...TOPICS.filter(isPlain)];
   const told = order.flatMap((topic): TopicAnswers[] => {
-    const [first, ...more] = answers.found.filter((one) => one.topic === topic);
-    if (!first) return [];
-    const pictures = PICTURES[topic](answers, telling).filter(({ points }) => points.some(isDrawn));
+    const own = answers.found.filter((one) => one.topic === topic);
+    const pictures = PICTURES[topic](answers, telling).filter(({ points }) => points.length > 0);
+    if (own.length === 0 && !pictures.some(({ points }) => points.some(isDrawn))) return [];
     // what the first sentence tells of is drawn first
-    const isTold = ({ id }: Picture): boolean => id === (first.exercise ?? TOTAL);
-    return [
-      {
-        topic,
-        found: [first, ...more],
-        pictures: [...pictures.filter(isTold), ...pictures.filter((one) => !isTold(one))],
-      },
-    ];
+    const isTold = ({ id }: Picture): boolean => id === (own[0]?.exercise ?? TOTAL);
+    return [{ topic, found: own, pictures: [...pictures.filter(isTold), ...pictures.filter((one) => !isTold(one))] }];
   });
-  return { told, notNoted: TOPICS.filter((topic) => !order.includes(topic)) };
+  // pain that nobody tells of is no thing that is missing
+  const notNoted = TOPICS.filter((topic) => topic !== 'pain' && !told.some((one) => one.topic === topic));
+  return { told, notNoted };
 }
 
 const PICTURES: Readonly<Record<Topic, (answers: Answers, telling: Telling) => readonly Picture[]>> = {
