@@ -47,7 +47,7 @@ describe('in a worker', () => {
     withWorkers();
     const at = await studio();
     const told: Told[] = [];
-    const earlier = '2026-01-20';
+    const earlier = '2026-02-10';
     const said = await at.analysing.client(C, earlier, (progress) => told.push(progress));
     expect(said).toEqual(of(C, await expected(at.app, earlier)));
     expect(said?.others.tonnage).not.toEqual(of(C, await expected(at.app))?.others.tonnage);

@@ -2,11 +2,12 @@ import { afterEach, describe, expect, test, vi } from 'vitest';
 import { createAnalyst, type Handed } from '../../src/worker/analyst';
 import { workerDesk } from '../../src/worker/desk';
 import { createDesks } from '../../src/worker/desks';
+import { instantIn } from '../domain/made';
 import { expected, STREAMS, studio, TODAY, withWorkers, worked } from './rig';
 
 const [A = '', B = ''] = STREAMS;
 const none = (): void => undefined;
-const question = { type: 'uses', asOf: TODAY } as const;
+const question = { type: 'uses', asOf: '2026-11-24' } as const;
 
 afterEach(() => {
   vi.useRealTimers();
@@ -148,6 +149,33 @@ describe('a worker that', () => {
 });
 
 describe('an analyst', () => {
+  test('reads a session with its continuation, however many there are and wherever the rows stand', () => {
+    const set = (n: number, id: string) => ({
+      [`sets/${id}/exercise`]: 'lib-back-squat',
+      [`sets/${id}/kind`]: 'working',
+      [`sets/${id}/reps`]: 5,
+      [`sets/${id}/at`]: instantIn(n),
+      [`sets/${id}/cues/c1`]: { cue: 'c1', answer: 'better' },
+    });
+    const ids = Array.from({ length: 120 }, (_, n) => `s${String(n).padStart(3, '0')}`);
+    const parents = ids.map((id, n) => ({
+      ...named,
+      kind: 'session',
+      id,
+      values: { start: instantIn(n), ...set(n, 'a') },
+    }));
+    const continued = ids.map((id, n) => ({
+      ...named,
+      kind: 'session',
+      id: `z${id}`,
+      values: { of: id, ...set(n, 'b') },
+    }));
+    expect(last([{ type: 'rows', rows: [...continued, named, ...parents] }])).toEqual({
+      type: 'uses',
+      uses: [{ cue: 'c1', used: 240, worked: 240, badUsed: 0, badWorked: 0, unanswered: 0 }],
+    });
+  });
+
   const last = (handed: readonly Handed[]) => {
     const analyst = createAnalyst();
     for (const one of handed) analyst.take(one);
