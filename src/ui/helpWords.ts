@@ -23,6 +23,7 @@ export const HELP: readonly { readonly title: string; readonly lines: readonly s
       'Change today swaps, skips with a reason, reorders, cuts to the minutes that are left, and finds an easier step.',
       'The name of an exercise opens its trend; Back comes back to the same set. Show is the screen for the client’s eyes.',
       'Other work, more (on Today) notes a rehearsal, a class, travel, a rest day, and days that were missed.',
+      'The week (on Today) has all clients on one page: who needs what, what was done, landings, dates; earlier weeks as they stood then. It prints on paper.',
     ],
   },
   {

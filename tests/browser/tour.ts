@@ -159,9 +159,10 @@ async function ends(phone: Phone, floor: Hands, look: Look, lookAtPage: Look): P
   await lookAtPage('the backup');
   await records(phone, lookAtPage);
   await library(phone, lookAtPage);
-  for (const page of ['Settings', 'Help']) {
-    const shown = await phone.relaunch(`/${page.toLowerCase()}`);
+  for (const page of ['Settings', 'Help', 'The week']) {
+    const shown = await phone.relaunch(`/${page.split(' ').at(-1)?.toLowerCase()}`);
     await shown.getByRole('heading', { name: page, level: 1 }).waitFor();
+    if (page === 'The week') await shown.getByText(/^All worked out/).waitFor();
     await lookAtPage(page);
   }
   const second = handsOn(await arriveAt(phone, '/no/such/page'));

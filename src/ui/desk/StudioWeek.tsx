@@ -2,7 +2,7 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import { weekOf } from '../../analysis/weeks';
 import { addDays, type Day, instantAt } from '../../domain/day';
 import type { Told } from '../analysing';
-import { useApp, useWatch } from '../app';
+import { useApp, useRedraw, useWatch } from '../app';
 import { PageHead } from '../parts/PageHead';
 import { useTicking } from '../parts/useTicking';
 import { useWide } from '../parts/useWide';
@@ -10,6 +10,7 @@ import { tellingOf } from '../people/telling';
 import { go } from '../routes';
 import { asOfText, spanText, WEEK, workedOutText } from '../weekWords';
 import { pressingOf } from './pressing';
+import { workOutThen } from './seriesThen';
 import { type StudioAsked, useStudioWeek } from './useStudioWeek';
 import { WeekCards } from './WeekCards';
 import { WeekTable } from './WeekTable';
@@ -93,6 +94,7 @@ function Clients({ asOf, today, week, isTouched }: ClientsProps) {
     if (asOf !== today) for (const { id } of views.clients(log)) void log.loadResults(id);
   }, [log, views, asOf, today]);
   const asked = useStudioWeek(asOf);
+  useWorkedOut(asked, today);
   const lines = useLines(asked, today, isTouched);
   const days = Array.from({ length: 7 }, (_, n) => addDays(week, n));
   return (
@@ -104,6 +106,25 @@ function Clients({ asOf, today, week, isTouched }: ClientsProps) {
       <p class="hint">{WEEK.order}</p>
     </>
   );
+}
+
+/** Works out how the exercises stood on an earlier day, of the clients that are there, and draws again with each client. */
+function useWorkedOut({ asOf, answers }: StudioAsked, today: Day): void {
+  const app = useApp();
+  const redraw = useRedraw();
+  // after every drawing: what is known is passed over
+  useEffect(() => {
+    if (asOf === today) return;
+    const call = new AbortController();
+    void (async () => {
+      for (const stream of answers.keys()) {
+        const isNew = await workOutThen(app, { stream, asOf }, call.signal);
+        if (call.signal.aborted) return;
+        if (isNew) redraw();
+      }
+    })();
+    return () => call.abort();
+  });
 }
 
 /** The last client of all may be one of whom nothing was told. */

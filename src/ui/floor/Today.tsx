@@ -6,11 +6,12 @@ import { later } from '../parts/later';
 import { UndoLast } from '../parts/UndoLast';
 import { useTicking } from '../parts/useTicking';
 import { WeekLine } from '../parts/WeekLine';
-import { go, type Route } from '../routes';
+import { go } from '../routes';
 import { daysTo, updateSentence } from '../words';
 import type { Heads } from './heads';
 import { NotSaved } from './NotSaved';
 import { Pill } from './Pill';
+import { TodayActs } from './TodayActs';
 import { type HeadOf, readSnapshot, snapshotOf, type TodayLine, todayLines } from './todayLines';
 
 const FirstStart = later(() => import('./FirstStart').then((file) => file.FirstStart));
@@ -117,22 +118,6 @@ function useHeadOf(isOpen: boolean): HeadOf | undefined {
 // without it Today says all but that
 const ignore = (): void => undefined;
 
-/** What can be done from here besides a session. On a first start they come with the card below them, so that nothing on the screen moves. */
-function TodayActs() {
-  return (
-    <div class="today-acts">
-      <button type="button" class="button" onClick={() => go({ page: 'client', stream: null })}>
-        + client
-      </button>
-      {DESK.map(({ to, name }) => (
-        <button key={name} type="button" class="button button-plain" onClick={() => go(to)}>
-          {name}
-        </button>
-      ))}
-    </div>
-  );
-}
-
 /** What no session offers to take back: a client or other work that was removed, an end. */
 const OFFERED = new Set([
   'remove-client',
@@ -144,13 +129,6 @@ const OFFERED = new Set([
   'remove-template',
   'remove-restriction',
 ]);
-
-const DESK: readonly { readonly to: Route; readonly name: string }[] = [
-  { to: { page: 'week' }, name: 'The week' },
-  { to: { page: 'library', part: 'exercises' }, name: 'Library' },
-  { to: { page: 'settings' }, name: 'Settings' },
-  { to: { page: 'help' }, name: 'Help' },
-];
 
 const isAfterFirst = (line: TodayLine): boolean => line.lastDay !== null || line.state === 'done-today';
 
