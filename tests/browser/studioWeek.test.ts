@@ -92,7 +92,7 @@ describe('the demo', () => {
     expect(await wrong()).toEqual([]);
     await floor.tap('‹ Earlier week');
     await workedOut();
-    await says(main(), '16 Nov to 22 Nov', 'Client Gale', '4 sessions, other work 3 times', 'Not logged: Wed, Sun.');
+    await says(main(), '16 Nov to 22 Nov', 'Client Gale', 'sessions, other work', 'rehearsal', 'Not logged:');
     await floor.tap('Client Puddle');
     await says(main(), 'Client Puddle');
     expect(floor.page.url()).toMatch(/\/client\/[^/]+$/);
