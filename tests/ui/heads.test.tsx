@@ -99,13 +99,16 @@ describe('what Today says of a client', () => {
     const { calls, say } = floor({ text: 'Pain: 2 of 10.', day: TODAY });
     expect(say()).toBeUndefined();
     await quiet();
+    expect(calls).toHaveLength(0);
+    await vi.advanceTimersByTimeAsync(20_000);
     calls[0]?.answer([hurt(0), hurt(3)]);
     expect(say()).toBeNull();
     expect(floor({ text: 'Pain: 2 of 10.', day: dayIn(10) }).say()).toBeNull();
   });
 
   test('where it cannot be worked out, what is at hand is said', async () => {
-    const { calls, say, redraw } = floor({ text: 'Pain: 2 of 10.', day: TODAY });
+    const { calls, say, redraw, change } = floor({ text: 'Pain: 2 of 10.', day: TODAY });
+    change();
     await quiet();
     calls[0]?.fail();
     await quiet();

@@ -14,6 +14,8 @@ export type Heads = { readonly of: HeadOf; readonly stop: () => void };
 
 /** Logging comes first: acts that follow each other are waited out. */
 const QUIET_MS = 1500;
+/** Where all was said earlier today, it is most likely so still. */
+const UNHURRIED_MS = 20_000;
 const CHANGES = ['kind:session', 'kind:otherWork', 'kind:role', 'kind:client', 'kind:result', 'kind:exercise'];
 
 /** What was worked out of each app's clients since it was opened. */
@@ -49,13 +51,13 @@ export function watchHeads(app: App, redraw: () => void): Heads {
     isOver = true;
     redraw();
   }
-  const soon = (): void => {
+  const lookIn = (ms: number): void => {
     call.abort();
     clearTimeout(timer);
-    timer = setTimeout(() => void look(), QUIET_MS);
+    timer = setTimeout(() => void look(), ms);
   };
-  const off = log.watch(CHANGES, soon);
-  soon();
+  const off = log.watch(CHANGES, () => lookIn(QUIET_MS));
+  lookIn([...said.values()].includes(today()) ? UNHURRIED_MS : QUIET_MS);
 
   return {
     of(_app, stream, day) {

@@ -1,15 +1,13 @@
 import { useMemo, useState } from 'preact/hooks';
 import type { Answers } from '../../analysis/answers';
 import { instantAt } from '../../domain/day';
-import { distanceUnitOf } from '../../domain/settings';
 import { useApp, useWatch } from '../app';
 import { WINDOWS, type Window, windowFrom } from '../charts/picture';
-import { cueWords } from '../cueWords';
-import { notNotedText, OTHERS, type Telling, workingText } from '../otherWords';
+import { notNotedText, OTHERS, workingText } from '../otherWords';
 import { Chip, ChipRow } from '../parts/Chip';
 import { usePrinting } from '../parts/usePrinting';
-import { TREND } from '../trendWords';
 import { OtherTopic } from './OtherTopic';
+import { tellingOf } from './telling';
 import { topicsOf } from './topics';
 import { useAnswers } from './useAnswers';
 import '../charts/answers.css';
@@ -42,13 +40,7 @@ function Topics({ answers }: { answers: Answers }) {
   const isPrinting = usePrinting();
   const { log, views } = app;
   const settings = views.settings(log);
-  const telling: Telling = {
-    unit: settings.load,
-    distance: distanceUnitOf(settings),
-    today: answers.asOf,
-    exercise: (id) => views.exercise(log, id)?.name ?? TREND.missing,
-    cue: (id) => cueWords(app, id) ?? TREND.cueMissing,
-  };
+  const telling = tellingOf(app, answers.asOf);
   // a window slices what is there: it is put into words once
   const { told, notNoted } = useMemo(() => topicsOf(answers, telling), [answers, settings, views.cues(log)]);
   const from = windowFrom(window, answers.asOf);
