@@ -1,6 +1,6 @@
 import type { Exercise } from './exercise';
 import type { Exposure, Top } from './exposure';
-import { type Load, toKg } from './units';
+import { type Load, valueIn } from './units';
 
 /** What one number of an exposure is: what is charted of an exercise. */
 export type Measure = 'load' | 'added' | 'reps' | 'seconds' | 'degrees' | 'pin' | 'good';
@@ -38,10 +38,10 @@ export function measureOf(exercise: Exercise, exposures: readonly Exposure[]): M
 export function charted(top: Top, measure: Measure, unit: Load['unit']): number | undefined {
   switch (measure) {
     case 'load':
-      return top.load && inUnit(top.load, unit);
+      return top.load && valueIn(top.load, unit);
     case 'added':
-      if (top.added) return inUnit(top.added, unit);
-      if (top.assist) return 0 - inUnit(top.assist, unit);
+      if (top.added) return valueIn(top.added, unit);
+      if (top.assist) return 0 - valueIn(top.assist, unit);
       // what a band takes off is no number
       return top.band === undefined ? 0 : undefined;
     case 'good':
@@ -57,8 +57,4 @@ export function charted(top: Top, measure: Measure, unit: Load['unit']): number 
 function pinNumber({ pin }: Top): number | undefined {
   const value = pin === undefined || pin.trim() === '' ? Number.NaN : Number(pin);
   return Number.isFinite(value) ? value : undefined;
-}
-
-function inUnit(load: Load, unit: Load['unit']): number {
-  return load.unit === unit ? load.value : unit === 'kg' ? toKg(load) : toKg(load) / toKg({ value: 1, unit: 'lb' });
 }

@@ -21,6 +21,13 @@ export function toKg(load: Load): number {
   return load.unit === 'kg' ? load.value : load.value * KG_PER_LB;
 }
 
+/** Returns kilograms in a unit, not rounded. */
+export const fromKg = (kg: number, unit: LoadUnit): number => (unit === 'kg' ? kg : kg / KG_PER_LB);
+
+/** Returns the value of a load in a unit: as it was typed where it is the same, else not rounded. */
+export const valueIn = (load: Load, unit: LoadUnit): number =>
+  load.unit === unit ? load.value : fromKg(toKg(load), unit);
+
 export const DISTANCE_UNITS = ['m', 'ft'] as const;
 export type DistanceUnit = (typeof DISTANCE_UNITS)[number];
 /** A distance as it was typed. */

@@ -38,7 +38,7 @@ export function noteOtherWork(log: Log, stream: string, fields: WorkFields, worl
     ...(effort === null ? {} : { effort: { value: effort, as: 'session' } }),
   };
   const saved = log.commit({
-    act: { type: 'other-work', stream },
+    act: { type: fields.work === REST_DAY ? 'rest-day' : 'other-work', stream },
     rows: [{ name: { stream, id, kind: 'otherWork' }, changes, fresh: true }],
   });
   return ok({ id, saved });

@@ -2,7 +2,7 @@ import type { End } from '../analysis/ends';
 import type { Band } from '../analysis/trendForecast';
 import type { Exercise } from '../domain/exercise';
 import { isLoad, type Target } from '../domain/target';
-import { type LoadUnit, toKg } from '../domain/units';
+import { fromKg, type LoadUnit } from '../domain/units';
 import { countOf, number } from './format';
 
 /*
@@ -22,7 +22,7 @@ export const toldOf = ({ perHand }: Pick<Exercise, 'perHand'>, { unit }: Pick<En
 export function roundedOnBar(value: number, way: End['way'], { unit }: Pick<Told, 'unit'>): number {
   if (way === 'degrees') return whole(value);
   if (way === 'reps' || unit === 'kg') return whole(value * 2) / 2;
-  return whole(value / toKg({ value: 1, unit }));
+  return whole(fromKg(value, unit));
 }
 
 // never −0, which would be told with its sign

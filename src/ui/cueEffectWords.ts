@@ -44,9 +44,15 @@ const rangeText = ({ low, high }: Pick<CueEffect, 'low' | 'high'>): string =>
 
 const goneText = ({ gone, of }: FaultGone): string => (of === 0 ? 'never seen' : `${gone} of ${of}`);
 
-/** `The fault was gone in the next set 6 of 8 with it, 3 of 3 without a cue.` */
-const againstText = ({ with: own, without }: CueAgainstNone): string =>
-  `The fault was gone in the next set ${goneText(own)} with it, ${goneText(without)} without a cue.`;
+/** Fewer sets than these show nothing beside each other. */
+const FEWEST_BESIDE = 5;
+
+/** `The fault was gone in the next set 6 of 8 with it, 3 of 5 without a cue.` */
+function againstText({ with: own, without }: CueAgainstNone): string {
+  if (own.of < FEWEST_BESIDE || without.of < FEWEST_BESIDE)
+    return `Too few sets to set it beside no cue: ${own.of} with it, ${without.of} without.`;
+  return `The fault was gone in the next set ${goneText(own)} with it, ${goneText(without)} without a cue.`;
+}
 
 /** Returns every cue that was used and answered. */
 export function cuePictures({ others }: Answers, telling: Telling): readonly Picture[] {

@@ -21,7 +21,7 @@ export function measuresText(one: MeasuresFinding, telling: Telling): FoundWords
       return { number: 'not enough yet', sentence: `${name}: ${tooFewText(one, 'day')}.` };
     case 'error-unknown':
       return {
-        number: countOf(one.days, 'day'),
+        number: `measured on ${countOf(one.days, 'day')}`,
         sentence: `${name}: what measuring twice differs by is not known for this test, so no change is called real.`,
       };
     default: {
@@ -105,7 +105,7 @@ function curveText(one: LearningFinding): string {
     case 'no-bend':
       return 'it gets better steadily; where that ends cannot be told yet';
     case 'no-improvement':
-      return `over ${countOf(one.judged, 'session')} no more than chance would have it`;
+      return `over ${countOf(one.judged, 'session')} it has grown no more than by chance`;
     case 'too-few':
       return tooFewText(one, 'judged session');
   }

@@ -2,8 +2,8 @@ import { isHeadsUp } from '../analysis/findings';
 import type { OtherAct } from '../analysis/otherActs';
 import type { OtherFinding, Topic } from '../analysis/otherFindings';
 import { type Day, dayOfWeek } from '../domain/day';
-import type { DistanceUnit, LoadUnit } from '../domain/units';
-import { toKg, toMetres } from '../domain/units';
+
+import { type DistanceUnit, fromKg, type LoadUnit, toMetres } from '../domain/units';
 import { chanceText } from './barWords';
 import type { Picture } from './charts/picture';
 import { countOf, number } from './format';
@@ -112,7 +112,7 @@ export const notNotedText = (topics: readonly Topic[]): string =>
 
 /** Returns kg in the unit they are told in, rounded to its tenths or, from a hundred on, to whole ones. */
 export function inUnit(kg: number, { unit }: Pick<Telling, 'unit'>): number {
-  const value = kg / toKg({ value: 1, unit });
+  const value = fromKg(kg, unit);
   // never −0, which would be told with its sign
   return (Math.abs(value) < 100 ? Math.round(value * 10) / 10 : Math.round(value)) + 0;
 }
@@ -123,7 +123,7 @@ export const massText = (kg: number, telling: Pick<Telling, 'unit'>): string =>
 
 /** Returns kg·m in the units they are told in, whole, and the name of that unit. */
 export function carried(kgM: number, { unit, distance }: Pick<Telling, 'unit' | 'distance'>): number {
-  return Math.round(kgM / toKg({ value: 1, unit }) / toMetres({ value: 1, unit: distance }));
+  return Math.round(fromKg(kgM, unit) / toMetres({ value: 1, unit: distance }));
 }
 export const carryUnit = ({ unit, distance }: Pick<Telling, 'unit' | 'distance'>): string => `${unit}·${distance}`;
 

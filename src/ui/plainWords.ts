@@ -3,7 +3,7 @@ import { type PlainTrend, plainTrend } from '../analysis/plainTrend';
 import { normalQuantile } from '../analysis/stats/normal';
 import type { Top } from '../domain/exposure';
 import type { Side } from '../domain/set';
-import { toKg } from '../domain/units';
+import { valueIn } from '../domain/units';
 import type { Frame, Visit } from './charts/visits';
 import { countOf, number } from './format';
 import { SIDE } from './setWords';
@@ -46,7 +46,7 @@ export function singleText(top: Top, side: Side | undefined, { measure, unit }: 
   const { load, reps, effort } = top;
   const left = effort && 'value' in effort ? (effort.as === 'left' ? effort.value : 10 - effort.value) : undefined;
   if (measure !== 'load' || !load || reps === undefined || left === undefined || left > 5) return '';
-  const once = oneRepMax({ load: load.unit === unit ? load.value : toKg(load) / toKg({ value: 1, unit }), reps, left });
+  const once = oneRepMax({ load: valueIn(load, unit), reps, left });
   if (!once.ok || once.value.rough) return '';
   const { value, total } = once.value;
   const [low, high] = [value * (1 - WIDTH * total), value * (1 + WIDTH * total)].map(Math.round);

@@ -74,6 +74,7 @@ export function undoText(act: ActName, who: string): string {
     'remove-restriction': 'removal',
     'remove-client': 'removal',
     'other-work': 'other work',
+    'rest-day': 'rest day',
     'remove-other-work': 'removal',
     place: 'place',
     'choose-place': 'place',

@@ -85,6 +85,8 @@ const ACTS: Readonly<Record<string, Act>> = {
   'remove-target': ({ log, place, target }) => REAL.removeTarget(log, place.stream, target),
   'other-work': ({ log, place, world }) =>
     REAL.noteOtherWork(log, place.stream, { work: 'class', day: '2026-03-02', hours: 1.5, effort: 4 }, world),
+  'rest-day': ({ log, place, world }) =>
+    REAL.noteOtherWork(log, place.stream, { work: 'rest day', day: '2026-03-03', hours: null, effort: null }, world),
   place: ({ log, world }) =>
     REAL.savePlace(log, { ...NO_PLACE, name: 'Basement', bands: 'red, green', pins: '15' }, world),
   'choose-place': ({ log, place }) => REAL.choosePlace(log, place, 'somewhere'),

@@ -4,7 +4,7 @@ import { type Day, instantAt } from '../../domain/day';
 import type { Exercise } from '../../domain/exercise';
 import type { Exposure } from '../../domain/exposure';
 import { isLoad, type TargetUnit, targetUnits } from '../../domain/target';
-import { toKg } from '../../domain/units';
+import { fromKg } from '../../domain/units';
 import { ANSWERS } from '../answerWords';
 import { useApp, useWatch } from '../app';
 import { levelText } from '../findingWords';
@@ -152,6 +152,6 @@ function startText({ series }: Judged, unit: TargetUnit, reps: number): string {
   );
   if (levels.length === 0 || !(reps >= 1)) return '';
   const value = Math.min(...levels);
-  const inUnit = unit === 'lb' ? value / toKg({ value: 1, unit }) : value;
+  const inUnit = unit === 'lb' ? fromKg(value, unit) : value;
   return String(Math.max(0, Math.round(inUnit * 2) / 2));
 }

@@ -2,7 +2,7 @@ import type { SideSeries } from '../../analysis/series';
 import type { Exposure, Top } from '../../domain/exposure';
 import type { Side } from '../../domain/set';
 import type { Tried } from '../../domain/tried';
-import { type LoadUnit, toKg } from '../../domain/units';
+import { fromKg, type LoadUnit } from '../../domain/units';
 import type { Frame, Held, Visit } from './visits';
 
 /*
@@ -30,7 +30,7 @@ export type Could = {
 /** Returns a value on the bar as the chart writes it: loads in the unit that is used. */
 export function inFrame(value: number, series: readonly SideSeries[], unit: LoadUnit): number {
   const isLoad = series.some(({ way }) => way === 'held' || way === 'system');
-  return isLoad && unit === 'lb' ? value / toKg({ value: 1, unit }) : value;
+  return isLoad ? fromKg(value, unit) : value;
 }
 
 /**

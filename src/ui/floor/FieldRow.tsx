@@ -1,6 +1,6 @@
 import { boundsOf, type Field } from '../../domain/entry';
 import { offeredValues, recentOf } from '../../domain/prefill';
-import { DISTANCE_UNITS, LOAD_UNITS, toKg } from '../../domain/units';
+import { DISTANCE_UNITS, fromKg, LOAD_UNITS } from '../../domain/units';
 import { fieldName } from '../faultWords';
 import { number } from '../format';
 import { Chip, ChipRow } from '../parts/Chip';
@@ -67,8 +67,7 @@ export function FieldRow(props: FieldRowProps) {
   const step = stepOf(field, exercise);
   const bounds = field === 'pin' ? { min: 1, max: kit?.pins ?? 99 } : boundsOf(field, entry).bounds;
   const { min } = bounds;
-  const max =
-    field === 'load' && heaviest !== undefined ? heaviestIn(entry.unit, heaviest) : mostOf(field, entry, bounds);
+  const max = field === 'load' && heaviest !== undefined ? fromKg(heaviest, entry.unit) : mostOf(field, entry, bounds);
   const move = (by: number) =>
     put(String(Math.min(max, Math.max(min, Math.round(((current ?? recent[0] ?? START[field]) + by) * 1000) / 1000))));
   const centre = current ?? recent[0] ?? START[field];
@@ -106,9 +105,6 @@ function mostOf(field: Field, entry: ControlProps['entry'], { max }: { readonly 
   const done = Number(entry.tries);
   return field === 'good' && entry.tries.trim() !== '' && Number.isInteger(done) ? done : max;
 }
-
-const heaviestIn = (unit: 'kg' | 'lb', kg: number): number =>
-  unit === 'kg' ? kg : kg / toKg({ value: 1, unit: 'lb' });
 
 /** Where a number begins that was never noted for this client: near where most first sets are. */
 const START: Readonly<Record<Exclude<Field, 'band'>, number>> = {

@@ -124,6 +124,7 @@ const OFFERED = new Set([
   'remove-session',
   'missed-session',
   'other-work',
+  'rest-day',
   'remove-other-work',
   'end-session',
   'remove-template',
@@ -272,10 +273,17 @@ function Line({ line, day, main }: { line: TodayLine; day: string; main: boolean
   );
 }
 
+/** A day of rest is one by being told: beside a session or other work it is not. */
+function workText({ work, sessions }: TodayLine): string {
+  const done = work.filter((one) => one !== 'rest day');
+  if (done.length > 0) return `Today also ${done.join(', ')}. `;
+  return work.length > 0 && sessions === 0 ? 'A rest day today. ' : '';
+}
+
 function stateText(line: TodayLine, minutes: number | null): string {
   const sets = countOf(line.sets, 'set');
   if (line.state === 'running') return `Running${minutes === null ? '' : ` · ${minutes} min`} · ${sets}. `;
-  const work = line.work.length > 0 ? `Today also ${line.work.join(', ')}. ` : '';
+  const work = workText(line);
   const more = line.sessions > 1 ? ` · ${line.sessions} sessions` : '';
   if (line.state === 'done-today') return `Done today${line.sets > 0 ? ` · ${sets}` : ''}${more}. ${work}`;
   if (work !== '') return work;

@@ -3,7 +3,7 @@ import type { Entry } from '../../domain/entry';
 import { heaviestOffered, type PainLevel, painLevel, setsOfSigns } from '../../domain/pain';
 import { holdsOn, type Restriction } from '../../domain/restriction';
 import type { SessionRecord } from '../../domain/session';
-import { toKg } from '../../domain/units';
+import { fromKg, toKg } from '../../domain/units';
 import type { App } from '../app';
 
 type Place = { readonly stream: string; readonly session: string };
@@ -67,4 +67,4 @@ export function notHeavier(app: App, place: Place, session: SessionRecord, entry
 
 /** Returns kilograms in a unit, rounded down to a tenth where that is not their own. */
 export const inUnit = (unit: Entry['unit'], kg: number): number =>
-  unit === 'kg' ? kg : Math.floor((kg / toKg({ value: 1, unit })) * 10) / 10;
+  unit === 'kg' ? kg : Math.floor(fromKg(kg, unit) * 10) / 10;
