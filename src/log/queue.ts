@@ -54,7 +54,7 @@ export type Queue = {
   /** How many rows are not known to be in the store. */
   readonly unsaved: () => number;
   /**
-   * Stops for good, until `hold(false)`: another tab writes now. Rows go on waiting, as the other may never get them; the rest is dropped, since
+   * Stops for good, until `hold` is called: another tab writes now. Rows go on waiting, as the other may never get them; the rest is dropped, since
    * it would overwrite what the other has put there since.
    */
   readonly letGo: () => void;
@@ -158,7 +158,7 @@ export function createQueue(deps: QueueDeps): Queue {
     idle: () => writing,
     hold: (now) => {
       held = now;
-      if (!now) letGo = false;
+      letGo = false;
       start();
     },
     waiting: () => joined(writingNow, waiting),

@@ -108,29 +108,40 @@ async function open(core: Core): Promise<void> {
   if (!(await core.connection.connect())) return;
   if (!(await readStart(core))) return notRead(core);
   let clearing: Promise<void> | undefined;
-  /** How often this tab got or gave up the seat. */
+  /** How often this tab got or lost the seat: what was begun in an earlier turn neither stops nor starts anything. */
   let turn = 0;
+  /** Until the seat that this tab has is one to write from. */
+  let solid: Promise<void> = Promise.resolve();
   core.tabs = await joinTabs(core.name, {
     async onSeated() {
       turn += 1;
       const own = turn;
       core.board.set({ seat: 'writer' });
       // what memory holds may be older than the store: never written over it unread
-      if (!(await readAgain(core))) return notRead(core);
-      clearing ??= clearEnd(core);
-      // not waited for: acts show at once, and are saved as soon as there is solid ground
-      void clearing.then(() => {
+      const again = readAgain(core);
+      solid = again.then(async (isRead) => {
+        if (!isRead || own !== turn) return;
+        // what is done from here on is this tab's to save, and waits
+        core.queue.hold(true);
+        clearing ??= clearEnd(core);
+        await clearing;
         if (own === turn) core.queue.hold(false);
       });
+      // solid ground is not waited for: acts show at once, and are saved as soon as it is there
+      if (!(await again)) notRead(core);
     },
     async onAsked() {
-      turn += 1;
+      const own = turn;
       core.drafts.flush();
+      // what waits would be handed over as bare rows; who asks takes the seat after a second anyway
+      await solid;
       await core.queue.idle();
+      if (own !== turn) return;
       core.queue.hold(true);
       await core.queue.idle();
     },
     onUnseated() {
+      turn += 1;
       core.queue.letGo();
       core.board.set({ seat: 'follower' });
       // a frozen tab may have lost its seat between memory and store: the new writer merges what it gets
@@ -176,13 +187,18 @@ async function putMerged(core: Core, keys: readonly RowKey[]): Promise<void> {
   });
 }
 
+/** Files that do not answer for so long are not waited for: nothing at all would be saved. */
+const MOST_KEEPING_MS = 3000;
+
+const passed = (ms: number): Promise<void> => new Promise((next) => setTimeout(next, ms));
+
 /**
  * Is rid of what the last end may have torn, before anything is written: what is saved behind a torn record is gone at the next start, and what makes
  * up for that, the second copy, comes a moment later than the save. Seen: killed as its first set showed as saved, the app had lost it.
  */
 async function clearEnd(core: Core): Promise<void> {
-  // should the browser throw the database away at the next start, this is what comes back
-  await keepOpen(core);
+  // should the browser throw the database away at the next start, this is what comes back; without it a save is better than none
+  await Promise.race([keepOpen(core).catch(() => undefined), passed(MOST_KEEPING_MS)]);
   const db = core.connection.database();
   // what cannot be written now leaves the file as it is: the next start tries again
   if (db && needsRolling() && core.memory.all().length > 0) await rollLogFile(db).catch(() => undefined);

@@ -90,8 +90,10 @@ export async function joinTabs(log: string, deps: TabsDeps): Promise<Tabs> {
     if (data.type === 'hand-over' && (taking || seat === 'writer'))
       deps.onHandedOver(data.rows.flatMap((raw) => admitted(raw)));
     if (data.type === 'ask' && seat === 'writer') {
-      await deps.onAsked();
       const letGo = release;
+      await deps.onAsked();
+      // stolen meanwhile: what this tab has now it got since
+      if (release !== letGo) return;
       unseat();
       letGo?.();
     }
