@@ -9,6 +9,7 @@ import { appOn } from './appInPage';
 import { eachPhone } from './eachPhone';
 import { type Hands, handsOn } from './hands';
 import type { Phone } from './harness';
+import { openDemo } from './openDemo';
 import { says } from './said';
 
 /* The other answers in the built app, with the network cut: worked out beside the page, the same as anywhere else, with the floor as it is without. */
@@ -23,10 +24,7 @@ eachPhone('10:00', (made, hands) => {
 
 const TODAY = '2026-11-24';
 
-beforeEach(async () => {
-  await floor.tap('Load the demo');
-  await says(floor.page.getByRole('main'), 'Client Fog', 'Client Gale', 'Client Puddle', 'Client Sleet');
-});
+beforeEach(() => openDemo(floor));
 
 /** Where the workers that run now come from: they live on for a minute. */
 const workers = (): readonly string[] => floor.page.workers().map((one) => one.url());

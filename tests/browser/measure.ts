@@ -1,5 +1,6 @@
 import axe from 'axe-core';
 import type { Page } from 'playwright-core';
+import { expect } from 'vitest';
 
 /** Returns what axe finds wrong with the page as it stands, a sentence each. */
 export async function axeFinds(page: Page): Promise<readonly string[]> {
@@ -79,4 +80,18 @@ export function badTargets(page: Page): Promise<readonly Target[]> {
     }
     return faults;
   });
+}
+
+/** Looks at a page as it stands on two phones and in both looks: nothing cut, no target too small, nothing that axe finds. */
+export async function looksWell(page: Page): Promise<void> {
+  for (const width of [390, 320]) {
+    await page.setViewportSize({ width, height: 844 });
+    expect(await reachesPastTheSide(page)).toEqual([]);
+    expect(await badTargets(page)).toEqual([]);
+  }
+  for (const colorScheme of ['light', 'dark'] as const) {
+    await page.emulateMedia({ colorScheme });
+    expect(await axeFinds(page)).toEqual([]);
+  }
+  await page.setViewportSize({ width: 390, height: 844 });
 }

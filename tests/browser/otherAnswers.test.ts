@@ -4,7 +4,8 @@ import { analysed } from './analysed';
 import { eachPhone } from './eachPhone';
 import { type Hands, handsOn } from './hands';
 import type { Phone } from './harness';
-import { axeFinds, badTargets, reachesPastTheSide } from './measure';
+import { looksWell, reachesPastTheSide } from './measure';
+import { openDemo } from './openDemo';
 import { says, textOf } from './said';
 
 /* The other answers on the client's page, worked out beside it with the network cut: number, chart, table and the command line agree. */
@@ -26,10 +27,7 @@ const topic = (name: string): Locator =>
     .getByRole('listitem')
     .filter({ has: floor.page.getByRole('heading', { level: 3, name: new RegExp(`^${name}`) }) });
 
-beforeEach(async () => {
-  await floor.tap('Load the demo');
-  await says(main(), 'Client Fog', 'Client Gale', 'Client Puddle', 'Client Sleet');
-});
+beforeEach(() => openDemo(floor));
 
 type Week = { readonly exercise: string; readonly week: string; readonly kg?: number; readonly kgM?: number };
 type Analysed = {
@@ -204,13 +202,13 @@ test('cues, landings, how they came in: chart, line, table and the command line 
 
 test('nothing is cut, too small or unreadable, in both themes, at 390, 320 and at the desk in three columns', async () => {
   await open('Client Puddle');
-  await look();
+  await looksWell(floor.page);
   const heads = card().locator('.other > details > summary');
   for (const one of await heads.all()) await floor.tapOn(one);
-  await look();
+  await looksWell(floor.page);
   while ((await card().getByRole('button', { name: 'As a table' }).count()) > 0)
     await card().getByRole('button', { name: 'As a table' }).first().tap();
-  await look();
+  await looksWell(floor.page);
   expect(await textOf(card())).not.toMatch(/NaN|undefined|Infinity|null/);
 
   await floor.page.setViewportSize({ width: 1280, height: 900 });
@@ -247,16 +245,3 @@ test('on paper all is open, chart and table, on a light ground, and nothing is c
   await floor.page.emulateMedia({ media: 'screen' });
   await expect.poll(() => card().getByRole('img').count()).toBe(0);
 });
-
-async function look(): Promise<void> {
-  for (const width of [390, 320]) {
-    await floor.page.setViewportSize({ width, height: 844 });
-    expect(await reachesPastTheSide(floor.page)).toEqual([]);
-    expect(await badTargets(floor.page)).toEqual([]);
-  }
-  for (const colorScheme of ['light', 'dark'] as const) {
-    await floor.page.emulateMedia({ colorScheme });
-    expect(await axeFinds(floor.page)).toEqual([]);
-  }
-  await floor.page.setViewportSize({ width: 390, height: 844 });
-}

@@ -1,10 +1,10 @@
-import { spawnSync } from 'node:child_process';
-import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { analysed } from './analysed';
 import { eachPhone } from './eachPhone';
 import { type Hands, handsOn } from './hands';
 import type { Phone } from './harness';
 import { axeFinds, badTargets, reachesPastTheSide } from './measure';
+import { openDemo } from './openDemo';
 import { says, textOf } from './said';
 
 /* The studio's week in the built app with the network cut: the demo's four on a phone and at the desk, an empty studio, and twelve with long names. */
@@ -25,8 +25,7 @@ const status = () => main().getByRole('status');
 const row = (alias: string) => floor.page.getByRole('row').filter({ hasText: alias });
 
 async function openDemoWeek(): Promise<void> {
-  await floor.tap('Load the demo');
-  await says(main(), 'Client Fog', 'Client Gale', 'Client Puddle', 'Client Sleet');
+  await openDemo(floor);
   await floor.tap('The week');
   await workedOut();
 }
@@ -51,20 +50,14 @@ type ThisWeek = {
 };
 
 /** What the command line makes of the file that the app hands out, as of a day. */
-async function analysed(asOf: string): Promise<readonly ThisWeek[]> {
-  floor = handsOn(await phone.relaunch('/backup'));
-  await floor.tap('Prepare the file');
-  const save = floor.page.getByRole('button', { name: 'Save the file' });
-  const [download] = await Promise.all([floor.page.waitForEvent('download'), save.tap()]);
-  const root = join(import.meta.dirname, '../..');
-  const command = [join(root, 'src/cli/analyse.ts'), await download.path(), '--as-of', asOf];
-  const { stdout, stderr } = spawnSync(join(root, 'node_modules/.bin/tsx'), command, {
-    encoding: 'utf8',
-    maxBuffer: 2 ** 26,
-  });
-  expect(stderr).toBe('');
-  const { clients } = JSON.parse(stdout) as { clients: readonly ThisWeek[] };
-  return clients;
+async function weeksOn(asOf: string): Promise<readonly ThisWeek[]> {
+  const { told, floor: opened } = await analysed<{ readonly clients: readonly ThisWeek[] }>(
+    phone,
+    handsOn(await phone.relaunch('/')),
+    asOf,
+  );
+  floor = opened;
+  return told.clients;
 }
 
 describe('the demo', () => {
@@ -141,7 +134,7 @@ describe('the demo', () => {
       [TODAY, now],
       ['2026-11-22', before],
     ] as const) {
-      for (const { alias, thisWeek } of await analysed(asOf)) {
+      for (const { alias, thisWeek } of await weeksOn(asOf)) {
         const { done, landed, days } = thisWeek;
         const own = read.find((one) => one.alias === alias);
         expect(own?.sum).toContain(done === 0 ? 'No session this week' : `${done} session`);

@@ -2,10 +2,13 @@ import { fireEvent, render, screen, within } from '@testing-library/preact';
 import { type Answers, answersOf } from '../../src/analysis/answers';
 import { type ClientRecord, readStudio } from '../../src/analysis/studio';
 import type { Day } from '../../src/domain/day';
+import type { SessionRecord } from '../../src/domain/session';
 import { DEFAULT_SETTINGS, type Settings } from '../../src/domain/settings';
 import type { Analysing } from '../../src/ui/analysing';
 import { type App, AppProvider } from '../../src/ui/app';
 import { OtherAnswers } from '../../src/ui/people/OtherAnswers';
+import { did } from '../analysis/foundIn';
+import { dayIn, kg, times } from '../reference/records';
 
 /* The card of the other answers over records made by hand. */
 
@@ -79,3 +82,13 @@ export async function topic(name: string) {
         .map((row) => [...row.querySelectorAll('th, td')].map((cell) => plain(cell.textContent))),
   };
 }
+
+export const SQUAT = 'lib-front-squat';
+
+/** Opens the card of a client on a day of the records, counted from their first. */
+export const openOn = (client: ClientRecord, day: number, settings: Partial<Settings> = {}) =>
+  openAnswers(() => Promise.resolve(answersFor(client, dayIn(day))), dayIn(day), settings);
+
+/** Three sets of five squats on the Tuesday of a week: 15 × the load. */
+export const squats = (week: number, load: number): SessionRecord =>
+  did(dayIn(7 * week + 1), SQUAT, times(3, { load: kg(load), reps: 5, effort: { value: 2, as: 'left' } }));

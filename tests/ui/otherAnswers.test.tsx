@@ -1,30 +1,19 @@
 import { cleanup, screen, waitFor } from '@testing-library/preact';
 import { afterEach, describe, expect, test } from 'vitest';
-import type { ClientRecord } from '../../src/analysis/studio';
-import type { SessionRecord } from '../../src/domain/session';
 import { clientWith, did, worked } from '../analysis/foundIn';
 import { dayIn, kg, times } from '../reference/records';
-import { answersFor, openAnswers, told, topic } from './answersApp';
+import { answersFor, openAnswers, openOn, SQUAT, squats, told, topic } from './answersApp';
 
 afterEach(cleanup);
 
 /* The other answers on the client's page, in records made by hand. Day 0 is Monday 5 January 2026; week n begins on day 7n. */
-
-const SQUAT = 'lib-front-squat';
-
-const open = (client: ClientRecord, day: number, settings = {}) =>
-  openAnswers(() => Promise.resolve(answersFor(client, dayIn(day))), dayIn(day), settings);
-
-/** Three sets of five squats on the Tuesday of a week: 15 × the load. */
-const squats = (week: number, load: number): SessionRecord =>
-  did(dayIn(7 * week + 1), SQUAT, times(3, { load: kg(load), reps: 5, effort: { value: 2, as: 'left' } }));
 
 describe('tonnage', () => {
   // 1,500 kg in each of four weeks, then 3,000
   const doubled = clientWith([...[0, 1, 2, 3].map((week) => squats(week, 100)), squats(4, 200)]);
 
   test('a number and a sentence: the week, what is usual, how much is counted; no red, no foretelling', async () => {
-    open(doubled, 35);
+    openOn(doubled, 35);
     const part = await topic('Tonnage');
     expect(part.number()).toBe('3,000 kg');
     expect(part.says()).toContain(`The week from ${told(dayIn(28))}`);
@@ -34,7 +23,7 @@ describe('tonnage', () => {
   });
 
   test('in pounds the same in pounds: 3,000 kg are 6,614 lb', async () => {
-    open(doubled, 35, { load: 'lb' });
+    openOn(doubled, 35, { load: 'lb' });
     const part = await topic('Tonnage');
     expect(part.number()).toBe('6,614 lb');
     expect(part.says()).toContain('above the usual 3,307 lb');
@@ -45,7 +34,7 @@ describe('tonnage', () => {
   });
 
   test('the chart has a bar a week, keys step through them, the line and the table say the same', async () => {
-    open(doubled, 35);
+    openOn(doubled, 35);
     const part = await topic('Tonnage');
     part.open();
     expect(part.chart().querySelectorAll('.picture-bar')).toHaveLength(5);
@@ -95,7 +84,7 @@ describe('tonnage', () => {
     const bench = [0, 1, 2, 3, 4].map((week) =>
       did(dayIn(7 * week + 3), 'lib-bench-press', [...times(2, { load: kg(60), reps: 10 }), { reps: 10 }]),
     );
-    open(clientWith([...[0, 1, 2, 3, 4].map((week) => squats(week, 100)), ...bench]), 35);
+    openOn(clientWith([...[0, 1, 2, 3, 4].map((week) => squats(week, 100)), ...bench]), 35);
     const part = await topic('Tonnage');
     part.open();
     part.tap('Total');
@@ -109,7 +98,7 @@ describe('tonnage', () => {
   });
 
   test('three weeks are too few, and it says so', async () => {
-    open(clientWith([0, 1, 2].map((week) => squats(week, 100))), 21);
+    openOn(clientWith([0, 1, 2].map((week) => squats(week, 100))), 21);
     expect((await topic('Tonnage')).says()).toContain('not enough yet (has 2 weeks, needs 4)');
   });
 });
@@ -121,7 +110,7 @@ describe('whole-session load', () => {
     const of = (day: number, effort: number, minutes: number) =>
       did(dayIn(day), SQUAT, [], { minutes, effort: { value: effort, as: 'session' } });
     const sessions = [of(0, 4, 100), of(2, 6, 100), of(3, 3, 100), of(5, 5, 100)];
-    open(clientWith(sessions, { otherWork: [1, 4, 6].map(rested) }), 8);
+    openOn(clientWith(sessions, { otherWork: [1, 4, 6].map(rested) }), 8);
     const part = await topic('Whole-session load');
     expect(part.number()).toBe('1,800');
     expect(part.says()).toContain('all seven days known');
@@ -139,7 +128,7 @@ describe('whole-session load', () => {
       did(dayIn(0), SQUAT, [], { minutes: 60, effort: { value: 5, as: 'session' } }),
       did(dayIn(2), SQUAT, [], { minutes: 60 }),
     ];
-    open(clientWith(sessions), 8);
+    openOn(clientWith(sessions), 8);
     const part = await topic('Whole-session load');
     expect(part.number()).toBe('at least 300');
     expect(part.says()).toContain('of 1 of them effort or time is not noted');
@@ -168,7 +157,7 @@ describe('while it is worked out', () => {
   });
 
   test('nobody’s sessions: nothing is noted, and no box stands empty', async () => {
-    open(clientWith([]), 8);
+    openOn(clientWith([]), 8);
     await screen.findByText('Nothing noted yet that these could be worked out from.');
     expect(screen.queryByRole('img')).toBeNull();
   });

@@ -1,23 +1,12 @@
 import { cleanup, screen } from '@testing-library/preact';
 import { afterEach, describe, expect, test } from 'vitest';
-import type { ClientRecord } from '../../src/analysis/studio';
-import type { SessionRecord } from '../../src/domain/session';
 import { clientWith, did, mass } from '../analysis/foundIn';
 import { dayIn, kg, metres, times } from '../reference/records';
-import { answersFor, openAnswers, told, topic } from './answersApp';
+import { openOn, SQUAT, squats, told, topic } from './answersApp';
 
 afterEach(cleanup);
 
 /* Each of the other answers on the client's page, in records made by hand. Day 0 is Monday 5 January 2026; week n begins on day 7n. */
-
-const SQUAT = 'lib-front-squat';
-
-const open = (client: ClientRecord, day: number, settings = {}) =>
-  openAnswers(() => Promise.resolve(answersFor(client, dayIn(day))), dayIn(day), settings);
-
-/** Three sets of five squats on the Tuesday of a week: 15 × the load. */
-const squats = (week: number, load: number): SessionRecord =>
-  did(dayIn(7 * week + 1), SQUAT, times(3, { load: kg(load), reps: 5, effort: { value: 2, as: 'left' } }));
 
 describe('how they came in', () => {
   const came = (day: number, of: number) =>
@@ -26,7 +15,7 @@ describe('how they came in', () => {
     });
 
   test('three answers are a plain picture; never decides alone; each answer stands in the table', async () => {
-    open(clientWith([came(0, 3), came(2, 4), came(4, 2)]), 4);
+    openOn(clientWith([came(0, 3), came(2, 4), came(4, 2)]), 4);
     const part = await topic('How they came in');
     expect(part.number()).toBe('18 of 25');
     expect(part.says()).toContain('a plain picture');
@@ -43,7 +32,7 @@ describe('how they came in', () => {
 
   test('three low days after four weeks of usual ones are a heads-up in words, with a next act', async () => {
     const usual = Array.from({ length: 28 }, (_, n) => came(n, n % 2 === 0 ? 4 : 3));
-    open(clientWith([...usual, came(28, 1), came(29, 1), came(30, 1)].map((one) => ({ ...one }))), 30);
+    openOn(clientWith([...usual, came(28, 1), came(29, 1), came(30, 1)].map((one) => ({ ...one }))), 30);
     const part = await topic('How they came in');
     expect(part.number()).toBe('17 of 25');
     expect(part.says()).toContain('below own normal of 19');
@@ -60,7 +49,7 @@ describe('left and right', () => {
     ]);
 
   test('both in seconds; with trials that are all alike no difference is called one', async () => {
-    open(clientWith([0, 2, 4, 7, 9, 11].map((day) => sided(day, 24, 30))), 12);
+    openOn(clientWith([0, 2, 4, 7, 9, 11].map((day) => sided(day, 24, 30))), 12);
     const part = await topic('Left and right');
     expect(part.number()).toBe('left 24 s, right 30 s');
     expect(part.says()).toContain('so no difference is called one');
@@ -82,7 +71,7 @@ describe('left and right', () => {
     const rows = [0, 2, 4].map((day) =>
       did(dayIn(day), 'lib-one-arm-row', [...times(2, one('left', 20)), ...times(2, one('right', 30))]),
     );
-    open(clientWith(rows), 5, { load: 'lb' });
+    openOn(clientWith(rows), 5, { load: 'lb' });
     const part = await topic('Left and right');
     // 20 and 30 kg once are 44.1 and 66.1 lb, 22 lb apart
     expect(part.number()).toBe('left 44.1 lb, right 66.1 lb');
@@ -104,7 +93,7 @@ test('sides apart by less than is told are apart by 0, not by −0', async () =>
     effort: { value: 0, as: 'left' as const },
   });
   const row = did(dayIn(0), 'lib-one-arm-row', [...times(2, one('left', 20.04)), ...times(2, one('right', 20))]);
-  open(clientWith([row]), 1);
+  openOn(clientWith([row]), 1);
   const part = await topic('Left and right');
   part.open();
   part.tap('As a table');
@@ -119,7 +108,7 @@ describe('landings and cues', () => {
     ]);
 
   test('20 of a range of 80 to 100 are 60 below; how good they were stands by side and direction', async () => {
-    open(clientWith([jumped(0, 8), jumped(3, 9)], { level: 'beginner' }), 4);
+    openOn(clientWith([jumped(0, 8), jumped(3, 9)], { level: 'beginner' }), 4);
     const part = await topic('Landings');
     // 27 of 40 were good, and the right side less often: that comes first
     expect(part.number()).toBe('68 % good');
@@ -138,7 +127,7 @@ describe('landings and cues', () => {
   });
 
   test('without a level nothing is set against a range, and it says where to note one', async () => {
-    open(clientWith([jumped(0, 8)]), 1);
+    openOn(clientWith([jumped(0, 8)]), 1);
     const part = await topic('Landings');
     part.open();
     expect(part.all()).toContain('no level is noted');
@@ -150,7 +139,7 @@ describe('landings and cues', () => {
       { load: kg(60), reps: 5, cues: [{ id: 'u1', cue: 'lib-cue-tripod', answer: 'better' }] },
       { load: kg(60), reps: 5, cues: [{ id: 'u2', cue: 'lib-cue-tripod', answer: 'same' }] },
     ]);
-    open(clientWith([cued]), 1);
+    openOn(clientWith([cued]), 1);
     const part = await topic('Cues');
     expect(part.number()).toBe('too few to tell');
     part.open();
@@ -162,15 +151,15 @@ describe('landings and cues', () => {
 describe('sums, sets and what is not noted', () => {
   test('2 × 24 kg for 40 m are 1,920 kg·m, and in lb·ft 13,887', async () => {
     const carried = did(dayIn(1), 'lib-farmer-carry', [{ load: kg(24), distance: metres(40) }]);
-    open(clientWith([carried]), 8);
+    openOn(clientWith([carried]), 8);
     expect((await topic('Carries')).number()).toBe('1,920 kg·m');
     cleanup();
-    open(clientWith([carried]), 8, { load: 'lb', length: 'in' });
+    openOn(clientWith([carried]), 8, { load: 'lb', length: 'in' });
     expect((await topic('Carries')).number()).toBe('13,887 lb·ft');
   });
 
   test('three hard sets of squats: direct for quads and glutes, half for the lower back; easy and untold apart', async () => {
-    open(clientWith([squats(0, 100), did(dayIn(3), SQUAT, [{ load: kg(60), reps: 5 }])]), 8);
+    openOn(clientWith([squats(0, 100), did(dayIn(3), SQUAT, [{ load: kg(60), reps: 5 }])]), 8);
     const part = await topic('Hard sets by area');
     expect(part.number()).toBe('3 hard sets');
     expect(part.says()).toContain('1 more set could not be judged, reps left not noted');
@@ -182,7 +171,7 @@ describe('sums, sets and what is not noted', () => {
   });
 
   test('a week without any: what was is still there to look at, and nothing is called missing', async () => {
-    open(clientWith([squats(0, 100), squats(1, 100)]), 30);
+    openOn(clientWith([squats(0, 100), squats(1, 100)]), 30);
     const part = await topic('Tonnage');
     expect(part.number()).toBe('nothing of late');
     expect(part.says()).toContain(`Last noted: The week from ${told(dayIn(7))}: 1,500 kg.`);
@@ -193,7 +182,7 @@ describe('sums, sets and what is not noted', () => {
   });
 
   test('sets that cannot be counted stand in the table, though there is nothing to chart', async () => {
-    open(clientWith([did(dayIn(1), SQUAT, times(3, { reps: 5 }))]), 8);
+    openOn(clientWith([did(dayIn(1), SQUAT, times(3, { reps: 5 }))]), 8);
     const part = await topic('Tonnage');
     expect(part.number()).toBe('not known');
     part.open();
@@ -203,7 +192,7 @@ describe('sums, sets and what is not noted', () => {
   });
 
   test('what is not noted has no empty box: one line names it', async () => {
-    open(clientWith([squats(0, 100)], { masses: [mass(70, dayIn(0))] }), 8);
+    openOn(clientWith([squats(0, 100)], { masses: [mass(70, dayIn(0))] }), 8);
     await topic('Tonnage');
     expect(screen.getByText(/^Not noted yet: /).textContent).toMatch(
       /^Not noted yet: how they came in, left and right, landings, cues, carries, /,
@@ -214,7 +203,7 @@ describe('sums, sets and what is not noted', () => {
   test('pain that comes back is a heads-up that says when, and to refer or ask; what it comes from is not said', async () => {
     const hurt = (day: number, value?: number) =>
       did(dayIn(day), SQUAT, [{ load: kg(60), reps: 5, ...(value === undefined ? {} : { pain: { value } }) }]);
-    open(clientWith([hurt(0, 3), hurt(3), hurt(7), hurt(10, 2)]), 11);
+    openOn(clientWith([hurt(0, 3), hurt(3), hurt(7), hurt(10, 2)]), 11);
     const part = await topic('Pain');
     expect(part.number()).toBe('2 of 10');
     expect(part.says()).toContain(`Front squat: back on ${told(dayIn(10))}, after 2 sessions without a note of it`);
