@@ -48,6 +48,8 @@ export type Core = {
   readonly unreadable: Set<string>;
   /** Folding, one session after the other: each starts from the series the last one left. */
   folding: Promise<void>;
+  /** Lets what waits be written at once, if it waits for solid ground alone: the page may be gone next. */
+  hurry: () => void;
   readonly second: Promise<SecondCopy | undefined>;
   /** Joined once the log is open. */
   tabs?: Tabs;

@@ -84,7 +84,7 @@ export type Log = {
   readonly takeSeat: () => Promise<void>;
   /** Reads again what is in memory: after a long time in the background the connection may be lost, or another tab may have written. */
   readonly refresh: () => Promise<void>;
-  /** Writes drafts that wait; the page may be frozen next. */
+  /** Writes drafts and all that waits, also before there is solid ground for it: the page may be frozen next, and what only memory holds is gone then. */
   readonly flush: () => void;
   /** Asks the browser to keep the log when space runs out. Called from a tap, after the first session that is worth it. */
   readonly askToPersist: () => Promise<void>;
@@ -253,7 +253,10 @@ export function logOver(core: Core, ready: Promise<void>): Log {
     retry,
     takeSeat: async () => core.tabs?.take(),
     refresh: async () => void (await readAgain(core)),
-    flush: drafts.flush,
+    flush() {
+      drafts.flush();
+      core.hurry();
+    },
     askToPersist: board.askToPersist,
     onlyHere: async () => (await core.second)?.count(),
     async backedUp(at, held) {

@@ -99,6 +99,7 @@ function createCore(name: string, world: World, nextFrame: NextFrame): Core {
     reading: new Set(),
     unreadable: new Set(),
     folding: Promise.resolve(),
+    hurry: () => undefined,
     second: openSecondCopy(name),
   };
   return core;
@@ -123,9 +124,12 @@ async function open(core: Core): Promise<void> {
         if (!isRead || own !== turn) return;
         // what is done from here on is this tab's to save, and waits
         core.queue.hold(true);
+        core.hurry = () => {
+          if (own === turn) core.queue.hold(false);
+        };
         clearing ??= clearEnd(core);
         await clearing;
-        if (own === turn) core.queue.hold(false);
+        core.hurry();
       });
       // solid ground is not waited for: acts show at once, and are saved as soon as it is there
       if (!(await again)) notRead(core);

@@ -127,6 +127,18 @@ const rowsWritten = (device: Device, app: App): number =>
   ).length;
 
 describe('a tab that is not on solid ground yet', () => {
+  test('goes out of sight: what waits is written at once, for it may not come back', async () => {
+    const { device, place, app, logged } = await clearing();
+    app.log.flush();
+    await turns(200);
+    expect(rowsWritten(device, app)).toBeGreaterThan(0);
+    expect((await logged.saved).ok).toBe(true);
+    app.kill();
+    device.disk.fate = undefined;
+    const next = await launched(REAL, device);
+    expect(setsOf(REAL, next, place)).toEqual(['100x5', '105x3']);
+  });
+
   test('loses the seat without being asked, and writes nothing after it', async () => {
     const { device, place, app, clear } = await clearing();
     // as of a tab that is frozen: the lock is gone before the question is heard
