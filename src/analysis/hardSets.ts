@@ -40,17 +40,20 @@ const HEAVY = 0.8;
 
 /**
  * Returns hard sets by week and area, and how many sets could not be judged. A set of one side counts half: an area has two. `maxOn` gives what could
- * be lifted once, as a set's load is noted, in kg; without it sets of fewer than five reps are not counted. `areasOf` names the areas of an exercise.
+ * be lifted once, and `heldIn` what a set holds, both in kg as one hand holds it; without them a set of fewer than five reps that was not easy cannot be
+ * judged. `areasOf` names the areas of an exercise.
  */
 export function hardSets(
   sessions: readonly SessionRecord[],
   {
     firstDay,
     maxOn,
+    heldIn = loadOf,
     areasOf = musclesOf,
   }: {
     readonly firstDay: FirstDay;
     readonly maxOn?: (exercise: string, day: Day) => number | undefined;
+    readonly heldIn?: (set: SetRecord, day: Day) => number | undefined;
     readonly areasOf?: (exercise: string) => readonly AreaShare[];
   },
 ): HardSets {
@@ -59,14 +62,15 @@ export function hardSets(
   for (const { session, day } of inOrder(sessions)) {
     const week = weekOf(day, firstDay);
     for (const set of session.sets) {
-      if (set.exercise === undefined || set.kind === 'warm-up' || set.tally || !isCounted(set)) continue;
+      const { exercise } = set;
+      if (exercise === undefined || set.kind === 'warm-up' || set.tally || !isCounted(set)) continue;
       const own = weeks.get(week) ?? { hard: 0, easy: 0, untold: 0, unplaced: 0 };
       weeks.set(week, own);
       const weight = set.side ? 0.5 : 1;
-      const judged = judge(set, maxOn?.(set.exercise, day));
+      const judged = judge(set, () => shareOf(heldIn(set, day), maxOn?.(exercise, day)));
       own[judged] += weight;
       if (judged !== 'hard') continue;
-      const worked = areasOf(set.exercise);
+      const worked = areasOf(exercise);
       if (worked.length === 0) own.unplaced += weight;
       for (const { area, share } of worked) {
         const key = `${week} ${area}`;
@@ -88,15 +92,23 @@ export function hardSets(
 const isCounted = ({ landings, tries, degrees, distance, seconds }: SetRecord): boolean =>
   [landings, tries, degrees, distance, seconds].every((one) => one === undefined);
 
-function judge(set: SetRecord, max: number | undefined): 'hard' | 'easy' | 'untold' {
+const loadOf = ({ load }: SetRecord): number | undefined => load && toKg(load);
+
+const shareOf = (held: number | undefined, max: number | undefined): number | undefined =>
+  held === undefined || max === undefined || !(max > 0) ? undefined : held / max;
+
+/** `heavy` gives the share of what could be lifted once, where that is known. */
+function judge(set: SetRecord, heavy: () => number | undefined): 'hard' | 'easy' | 'untold' {
   if (set.unread.length > 0) return 'untold';
   const parts = [set, ...set.parts].map(({ reps }) => reps);
   if (parts.includes(undefined)) return 'untold';
   const reps = parts.reduce<number>((sum, one) => sum + (one ?? 0), 0);
-  const isHeavy = max !== undefined && max > 0 && set.load !== undefined && toKg(set.load) >= HEAVY * max;
-  if (reps < FEWEST_REPS && !(isHeavy && reps > 0)) return 'easy';
   const left = leftIn(set);
-  return left === undefined ? 'untold' : left <= MOST_LEFT ? 'hard' : 'easy';
+  if (reps === 0 || (left !== undefined && left > MOST_LEFT)) return 'easy';
+  const share = reps < FEWEST_REPS ? heavy() : 1;
+  // the last digit of a product makes nothing lighter
+  if (share !== undefined && share < HEAVY - 1e-9) return 'easy';
+  return share === undefined || left === undefined ? 'untold' : 'hard';
 }
 
 /** Reps left as they were told; "4 or more" may be any number. */

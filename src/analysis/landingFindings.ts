@@ -13,8 +13,8 @@ import { wilson } from './stats/wilson';
 
 /** Fewer landings than this that somebody judged tell next to nothing; of one side, where sides are compared (our own choice). */
 const FEWEST_JUDGED = 10;
-/** How sure it has to be that a side is less often good. */
-const SURE = 0.9;
+/** How sure it has to be that a side is less often good: of two sides that are alike one is called so at one look in twenty. */
+const SURE = 0.975;
 /** What the interval of a share is for. */
 const INTERVAL = 0.95;
 

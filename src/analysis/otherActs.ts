@@ -15,8 +15,7 @@ export type OtherAct =
   | { readonly type: 'note-effort'; readonly of: 'sets' | 'sessions'; readonly count: number }
   /** Sets that lack a load, reps, a distance, a time or a tempo. */
   | { readonly type: 'note-sets'; readonly count: number }
-  | { readonly type: 'confirm-rest-days'; readonly days: readonly Day[] }
-  | { readonly type: 'ease-in' };
+  | { readonly type: 'confirm-rest-days'; readonly days: readonly Day[] };
 
 /** `trials`: of each side on one day; `uses`: of one cue, answered; `judged`: landings or tries that somebody judged. */
 export type LoggedMore = 'weeks' | 'days' | 'dates' | 'trials' | 'uses' | 'judged' | 'sessions';

@@ -10,6 +10,7 @@ import { landingLoad, landingWeeks } from './landingLoad';
 import { landingQuality } from './landingQuality';
 import { sideLearning } from './learningCurve';
 import { maxLately } from './maxLately';
+import { movedIn } from './moved';
 import { rangeChange } from './realChange';
 import { dayLoads, loadLines, loadWeeks, restDays } from './sessionLoad';
 import { FEWEST_PAIRS, knownError, ownError, type SidesError, sides, sideUnit } from './sides';
@@ -84,7 +85,15 @@ export function* othersInSteps(
   yield;
   const quality = landingQuality(sessions);
   yield;
-  const hard = hardSets(sessions, { firstDay, maxOn: (exercise, day) => maxes.get(exercise)?.(day) });
+  const hard = hardSets(sessions, {
+    firstDay,
+    maxOn: (exercise, day) => maxes.get(exercise)?.(day),
+    heldIn(set, day) {
+      const exercise = exercises.get(set.exercise ?? '');
+      const moved = exercise && movedIn(set, exercise, { masses }, day);
+      return moved === undefined || typeof moved === 'string' ? undefined : moved.parts[0]?.held;
+    },
+  });
   yield;
   return {
     /** The first day of the latest week that is over, and of all that were cut short. */

@@ -19,7 +19,7 @@ export function cameInText(one: CameInFinding, { today }: Telling): FoundWords {
   switch (one.type) {
     case 'below':
     case 'usual': {
-      const days = one.running > 1 ? `, ${one.running} days asked in a row` : '';
+      const days = one.running > 1 ? `, told so ${one.running} times in a row` : '';
       const moved = one.moved.slice(0, 2).flatMap((item) => movedText(item));
       const how =
         one.type === 'below'
@@ -27,7 +27,7 @@ export function cameInText(one: CameInFinding, { today }: Telling): FoundWords {
           : `about as usual, own normal ${tenths(one.normal)}`;
       return {
         number: `${one.sum} of 25`,
-        sentence: `On ${day}: ${how}${moved.length > 0 ? `; ${moved.join(', ')}` : ''}.`,
+        sentence: `On ${day}${one.days > 1 ? `, over ${one.days} days asked` : ''}: ${how}${moved.length > 0 ? `; ${moved.join(', ')}` : ''}.`,
       };
     }
     case 'plain': {
@@ -143,7 +143,10 @@ export function painText(one: PainFinding, telling: Telling): FoundWords {
     case 'running':
       return { number, sentence: `${about}: in ${times} running since ${dayText(one.since, telling.today)}${rest}.` };
     case 'noted':
-      return { number, sentence: `${about}: noted on ${on}, and the exercise was stopped${rest}.` };
+      return {
+        number,
+        sentence: `${about}: noted on ${on}${last?.ended && last.value ? ', and it ended a set' : ''}${rest}.`,
+      };
   }
 }
 

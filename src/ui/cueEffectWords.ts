@@ -32,7 +32,7 @@ export function cuesText(one: CuesFinding, telling: Telling): FoundWords {
   const likely = `likely ${rangeText({ low, high })} of the time`;
   const sentence =
     one.type === 'best'
-      ? `${words} works best of ${one.of}: ${likely}.`
+      ? `${words} works best of the ${one.of} cues used, whatever each is for: ${likely}.`
       : one.type === 'seldom'
         ? `${words} seldom makes the next reps better: ${likely}.`
         : `${words} does not seem to help.`;

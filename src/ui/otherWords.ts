@@ -190,9 +190,7 @@ export function otherNextText(next: OtherAct, today: Day, topic?: Topic): string
     case 'note-sets':
       return `Note what is missing of ${countOf(next.count, 'set')}: load, reps, distance, time or tempo.`;
     case 'confirm-rest-days':
-      return `${countOf(next.days.length, 'day')} of the week ${next.days.length === 1 ? 'has' : 'have'} no line: note what was done on ${next.days.length === 1 ? 'it' : 'them'}, if anything.`;
-    case 'ease-in':
-      return 'Ease in, and see how the first sets go.';
+      return `${countOf(next.days.length, 'day')} of the week ${next.days.length === 1 ? 'has' : 'have'} no line: note what was done, or that it was a rest day.`;
   }
 }
 
@@ -236,8 +234,16 @@ export function otherSureText({ topic, type, certainty, evidence }: OtherFinding
     .filter((text) => text !== '')
     .join(' ');
 }
-/** Of what is not known yet there is nothing to be sure of. */
-const UNCOUNTED: readonly OtherFinding['type'][] = ['too-few', 'error-unknown', 'plain', 'not-all', 'partly-known'];
+/** Of what is not known yet there is nothing to be sure of, and what is reckoned by an old mass is no count. */
+const UNCOUNTED: readonly OtherFinding['type'][] = [
+  'too-few',
+  'error-unknown',
+  'plain',
+  'not-all',
+  'partly-known',
+  'untold',
+  'stale-mass',
+];
 
 const GOOD: readonly string[] = ['sides closed', 'sides closing', 'cues best', 'learning curve'];
 

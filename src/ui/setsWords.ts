@@ -1,5 +1,4 @@
 import type { Answers } from '../analysis/answers';
-import { median } from '../analysis/stats/median';
 import type { SetsFinding } from '../analysis/weekFinding';
 import { addDays } from '../domain/day';
 import type { Picture } from './charts/picture';
@@ -16,7 +15,8 @@ import { dayText } from './trendWords';
 export function setsText(one: SetsFinding, { today }: Telling): FoundWords {
   const most = [...one.areas].sort((a, b) => b.fractional - a.fractional).slice(0, 2);
   const areas = most.map(({ area, fractional }) => `${AREA[area]} ${number(fractional)}`).join(', ');
-  const untold = one.untold > 0 ? `; ${countOf(one.untold, 'more set')} could not be judged, reps left not noted` : '';
+  const untold =
+    one.untold > 0 ? `; ${countOf(one.untold, 'more set')} could not be judged, reps left or load not noted` : '';
   const few = one.type === 'too-few' ? `; ${tooFewText(one, 'week')} to tell what is usual` : '';
   return {
     number: countOf(one.hard, 'hard set'),
@@ -27,7 +27,7 @@ export function setsText(one: SetsFinding, { today }: Telling): FoundWords {
 /** Returns hard sets by week, and by area in the last whole week against what is usual. */
 export function setsPictures({ others, found, asOf }: Answers, { today }: Telling): readonly Picture[] {
   const told = found.find((one) => one.topic === 'sets');
-  const { weeks, areas } = others.hardSets;
+  const { weeks } = others.hardSets;
   const weekly: Picture = {
     id: 'weeks',
     title: 'By week',
@@ -49,11 +49,6 @@ export function setsPictures({ others, found, asOf }: Answers, { today }: Tellin
     notes: [PICTURE.least],
   };
   if (told?.topic !== 'sets' || told.areas.length === 0) return [weekly];
-  // the same area in the weeks before, for what the finding has no usual of
-  const before = (area: string): number | undefined =>
-    told.weeks.length === 0
-      ? undefined
-      : median(told.weeks.map((week) => areas.find((one) => one.week === week && one.area === area)?.fractional ?? 0));
   const byArea: Picture = {
     id: 'areas',
     title: 'By area',
@@ -62,7 +57,7 @@ export function setsPictures({ others, found, asOf }: Answers, { today }: Tellin
     measure: 'load',
     series: ['bar', 'bar', 'square'],
     columns: ['Area', 'Direct', 'Indirect', 'Direct and half of indirect', 'Usual'],
-    points: told.areas.map(({ area, direct, indirect, fractional, usual = before(area) }) => ({
+    points: told.areas.map(({ area, direct, indirect, fractional, usual }) => ({
       key: area,
       name: AREA[area],
       beside: number(fractional),

@@ -44,7 +44,7 @@ export function sidesText(one: SidesFinding, telling: Telling): FoundWords {
   const { last } = one;
   return {
     number: `left ${valueText(last.left.value, one.unit, telling)}, right ${valueText(last.right.value, one.unit, telling)}`,
-    sentence: `${name}, ${dayText(last.day, telling.today)}: ${standingText(one, telling)}${bestText(one, telling)}.`,
+    sentence: `${name}, ${dayText(last.day, telling.today)}: ${standingText(one, telling)}${bestText(one)}.`,
   };
 }
 
@@ -59,7 +59,7 @@ function standingText(one: Exclude<SidesFinding, { type: 'too-few' }>, telling: 
     case 'even':
       return 'no difference beyond the test’s own error';
     case 'once':
-      return 'beyond the test’s error on one date of the last three: not repeated';
+      return 'beyond the test’s error, but not the same way on two of the last three dates';
     case 'error-unknown':
       return `both as they are: ${unknownText(one)}, so no difference is called one`;
   }
@@ -74,10 +74,7 @@ const gapText = ({ apart, percent: share }: SideDate, unit: SideUnit, telling: T
   `${valueText(Math.abs(apart), unit, telling)}${share === undefined ? '' : ` (${tenths(share)}\u00a0%)`}`;
 
 /** `; of their own best left 98 %, right 100 %` */
-function bestText(
-  { best }: { readonly best: { readonly left?: OwnBest; readonly right?: OwnBest } },
-  _: Telling,
-): string {
+function bestText({ best }: { readonly best: { readonly left?: OwnBest; readonly right?: OwnBest } }): string {
   const told = (['left', 'right'] as const).flatMap((side) => {
     const share = best[side]?.share;
     return share === undefined ? [] : [`${SIDE[side]} ${percent(share)}`];

@@ -86,10 +86,7 @@ export function carryPictures({ others, asOf }: Answers, telling: Telling): read
             marks: value === undefined ? [] : [{ series: 0, value, least: not > 0 || asOf < addDays(week, 6) }],
             said: [
               `${capital(weekText(week, telling.today))}: ${value === undefined ? 'not known' : `${number(value)} ${unit}`}`,
-              `${number(metresIn(metres, telling))} ${telling.distance}, ${sets === 1 ? '1 carry' : `${number(sets)} carries`}${not > 0 ? `, ${not} not counted` : ''}`.replace(
-                'carrys',
-                'carries',
-              ),
+              `${number(metresIn(metres, telling))} ${telling.distance}, ${sets === 1 ? '1 carry' : `${number(sets)} carries`}${not > 0 ? `, ${not} not counted` : ''}`,
             ],
             cells: [
               dayText(week, telling.today),

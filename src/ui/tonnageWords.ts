@@ -86,9 +86,8 @@ export function tonnagePictures({ others, found, asOf }: Answers, telling: Telli
   const ids = [...new Set(weeks.map(({ exercise }) => exercise))];
   const own = ids.map((id) => ({ id, weeks: weeks.filter(({ exercise }) => exercise === id) }));
   // what was done last stands first
-  own.sort(
-    (a, b) => ((a.weeks.at(-1)?.week ?? '') < (b.weeks.at(-1)?.week ?? '') ? 1 : -1) || b.weeks.length - a.weeks.length,
-  );
+  const lastOf = (one: (typeof own)[number]): string => one.weeks.at(-1)?.week ?? '';
+  own.sort((a, b) => (lastOf(a) === lastOf(b) ? b.weeks.length - a.weeks.length : lastOf(a) < lastOf(b) ? 1 : -1));
   const rangeOf = (exercise: string | undefined): Pick<Picture, 'range' | 'notes'> => {
     const told = found.find((one) => one.topic === 'tonnage' && one.exercise === exercise && 'low' in one);
     if (told?.topic !== 'tonnage' || !('low' in told)) return { notes: [PICTURE.least] };

@@ -85,6 +85,8 @@ describe('landings', () => {
     expect(found).toMatchObject({ type: 'weaker-side', side: 'left', next: { type: 'look-into' } });
     // the chance that Beta(12, 2) lies above Beta(5, 9), integrated with scipy
     expect(found?.certainty).toBeCloseTo(0.9982, 5);
+    // the chance that Beta(11, 3) lies above Beta(7, 7) is 0.95: one pair of sides in ten that are alike comes as far as that
+    expect(good([hopped(0, [6, 12], [10, 12])])).toMatchObject([{ type: 'good' }]);
     // nine of one side are not enough, however good
     expect(good([hopped(0, [0, 9], [12, 12])])).toMatchObject([{ type: 'good' }]);
   });

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import type { BodyMass } from '../../src/domain/bodyMass';
 import type { SessionRecord } from '../../src/domain/session';
 import type { SetRecord } from '../../src/domain/set';
 import { dayIn, kg, lb, metres, times, type trained } from '../reference/records';
@@ -174,6 +175,13 @@ describe('hard sets', () => {
       told([known, did(dayIn(2), BENCH, [{ load: kg(value), reps: 3, effort: left(3) }])], 7);
     expect(told3(70)).toMatchObject([{ hard: 1, easy: 1 }]);
     expect(told3(90)).toMatchObject([{ hard: 2, easy: 0 }]);
+  });
+
+  test('three reps on a bar with weight added are weighed with the body; without its mass nobody can tell', () => {
+    const pulled = did(dayIn(2), 'lib-pull-up', [{ added: kg(20), reps: 3, effort: left(0) }]);
+    const of = (masses: readonly BodyMass[]) => about('sets', foundOf(clientWith([pulled], { masses }), dayIn(7)));
+    expect(of([mass(70, dayIn(1))])).toMatchObject([{ hard: 1, easy: 0, untold: 0 }]);
+    expect(of([])).toMatchObject([{ hard: 0, easy: 0, untold: 1 }]);
   });
 
   test('three weeks before are too few, and where most efforts are untold no week is compared', () => {

@@ -33,7 +33,11 @@ describe('hard sets: 1 direct, 0.5 indirect (Pelland 2024); what is hard is our 
     ['four and a half left', told(4.5), 'easy'],
     ['RPE 6', told(0, { effort: { value: 6, as: 'rpe' } }), 'hard'],
     ['RPE 5.5', told(0, { effort: { value: 5.5, as: 'rpe' } }), 'easy'],
-    ['four reps', told(1, { reps: 4 }), 'easy'],
+    // it may have been of 80 % or more
+    ['four reps of what nobody knows to be light', told(1, { reps: 4 }), 'untold'],
+    ['four reps with five left', told(5, { reps: 4 }), 'easy'],
+    ['four reps, no effort told', { reps: 4, load: kg(50) }, 'untold'],
+    ['no rep done', told(0, { reps: 0 }), 'easy'],
     ['five reps', told(1, { reps: 5 }), 'hard'],
     ['no effort told', { reps: 8 }, 'untold'],
     ['four or more left', told(0, { effort: { atLeast: 4 } }), 'untold'],

@@ -162,7 +162,7 @@ describe('sums, sets and what is not noted', () => {
     openOn(clientWith([squats(0, 100), did(dayIn(3), SQUAT, [{ load: kg(60), reps: 5 }])]), 8);
     const part = await topic('Hard sets by area');
     expect(part.number()).toBe('3 hard sets');
-    expect(part.says()).toContain('1 more set could not be judged, reps left not noted');
+    expect(part.says()).toContain('1 more set could not be judged, reps left or load not noted');
     part.open();
     part.tap('As a table');
     const line = (name: string) => part.table().find(([first]) => first === name);

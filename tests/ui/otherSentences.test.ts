@@ -1,0 +1,80 @@
+import { describe, expect, test } from 'vitest';
+import { answersOf } from '../../src/analysis/answers';
+import type { OtherFinding } from '../../src/analysis/otherFindings';
+import { readStudio } from '../../src/analysis/studio';
+import { otherNextText, otherSureText, type Telling } from '../../src/ui/otherWords';
+import { foundWords } from '../../src/ui/people/topics';
+import { tonnagePictures } from '../../src/ui/tonnageWords';
+import { about, clientWith, did, foundOf, mass, only } from '../analysis/foundIn';
+import { dayIn, kg, times } from '../reference/records';
+
+/* Sentences that must say no more than what was noted. */
+
+const telling = (day: number): Telling => ({
+  unit: 'kg',
+  distance: 'm',
+  today: dayIn(day),
+  exercise: (id) => id,
+  cue: (id) => id,
+});
+const says = (one: OtherFinding, day: number): string => foundWords(one, telling(day)).sentence;
+const SQUAT = 'lib-front-squat';
+const arrived = (day: number, of: number, sleep = of, more: { readonly pain?: number } = {}) =>
+  did(dayIn(day), SQUAT, [], {
+    arrival: { items: { sleep, energy: of, body: of, calm: of, mood: of }, usual: false, sore: [], ...more },
+  });
+
+describe('how they came in', () => {
+  test('below over three days says so, where the last of them is no low one', () => {
+    const usual = Array.from({ length: 28 }, (_, n) => arrived(n, 4, n % 2 === 0 ? 3 : 4));
+    const client = clientWith([...usual, arrived(28, 2), arrived(29, 2), arrived(30, 4)]);
+    const one = only(about('came-in', foundOf(client, dayIn(30))));
+    expect(foundWords(one, telling(30)).number).toBe('20 of 25');
+    expect(says(one, 30)).toContain('over 3 days asked: below own normal of 18.8');
+  });
+});
+
+describe('pain', () => {
+  test('before a session no exercise is said to have been stopped; a set that it ended is', () => {
+    const before = only(about('pain', foundOf(clientWith([arrived(29, 4, 4, { pain: 5 })]), dayIn(30))));
+    expect(says(before, 30)).toMatch(/^Before sessions: noted on [^,]*\.$/);
+    const sets = [{ load: kg(50), reps: 3, pain: { value: 3, rising: false }, ended: 'pain' as const }];
+    const ended = only(about('pain', foundOf(clientWith([did(dayIn(29), SQUAT, sets)]), dayIn(30))));
+    expect(says(ended, 30)).toContain('and it ended a set');
+  });
+});
+
+describe('left and right', () => {
+  test('two dates that differ the other way round are not one date', () => {
+    const rowed = (day: number, left: number, right: number) =>
+      did(dayIn(day), 'lib-one-arm-row', [
+        ...times(2, { side: 'left' as const, load: kg(left), reps: 1, effort: { value: 0, as: 'left' as const } }),
+        ...times(2, { side: 'right' as const, load: kg(right), reps: 1, effort: { value: 0, as: 'left' as const } }),
+      ]);
+    const one = only(about('sides', foundOf(clientWith([rowed(1, 30, 40), rowed(8, 40, 30)]), dayIn(10))));
+    expect(says(one, 10)).toContain('beyond the test’s error, but not the same way on two of the last three dates');
+  });
+});
+
+describe('tonnage', () => {
+  test('what is reckoned by an old mass is not told to be counted', () => {
+    const client = clientWith([did(dayIn(70), 'lib-pull-up', times(3, { reps: 5 }))], { masses: [mass(70, dayIn(1))] });
+    const found = about('tonnage', foundOf(client, dayIn(77)));
+    const stale = found.find(({ type }) => type === 'stale-mass');
+    expect(stale && otherSureText(stale)).toBe('It rests on 1 session.');
+  });
+
+  test('of exercises done in the same last week the one done in most weeks stands first', () => {
+    const lifted = (week: number, exercise: string) =>
+      did(dayIn(7 * week), exercise, times(3, { load: kg(40), reps: 5 }));
+    const often = [0, 1, 2, 3].map((week) => lifted(week, 'lib-romanian-deadlift'));
+    for (const rare of ['lib-bench-press', 'lib-thruster']) {
+      const answers = answersOf(clientWith([...often, lifted(3, rare)]), [], readStudio([]), dayIn(28));
+      expect(tonnagePictures(answers, telling(28))[0]?.id).toBe('lib-romanian-deadlift');
+    }
+  });
+});
+
+test('a day without a line may be noted to have been of rest', () => {
+  expect(otherNextText({ type: 'confirm-rest-days', days: [dayIn(1)] }, dayIn(7))).toContain('a rest day');
+});
