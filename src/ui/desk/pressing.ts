@@ -1,4 +1,13 @@
-import { type Finding, findingsOf, headsUp, isHeadsUp, isOther, rankedAll, urgencyIn } from '../../analysis/findings';
+import {
+  type AnyFinding,
+  type Finding,
+  findingsOf,
+  headsUp,
+  isHeadsUp,
+  isOther,
+  rankedAll,
+  urgencyIn,
+} from '../../analysis/findings';
 import type { OtherFinding } from '../../analysis/otherFindings';
 import { hitIn } from '../../analysis/series';
 import type { Day } from '../../domain/day';
@@ -35,7 +44,8 @@ export function pressingOf(
   const trend = trendsOn(app, asked, targets);
   if (!trend) return undefined;
   const all = rankedAll(trend, others, targets, asOf);
-  const one = headsUp(all);
+  // what is only shown stands behind what goes well
+  const one = headsUp(all.filter(isToned)) ?? headsUp(all);
   if (!one) {
     const isKnown = trend.some(({ type }) => type !== 'not-enough' && type !== 'not-lately');
     return { tone: 'plain', text: isKnown || others.length > 0 ? WEEK.nothing : WEEK.tooLittle, urgency: 0 };
@@ -51,6 +61,8 @@ export function pressingOf(
   const text = exercise ? headText(one, exercise, trend, asOf) : '';
   return { tone: isHeadsUp(one) ? 'look' : 'good', text, urgency };
 }
+
+const isToned = (one: AnyFinding): boolean => !isOther(one) || otherTone(one) !== 'plain';
 
 /** What the trend engine finds: of today by what the log keeps, of an earlier day by what was done up to then. */
 function trendsOn(
