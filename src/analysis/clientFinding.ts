@@ -28,6 +28,8 @@ export type PainFinding = Said &
     readonly since: Day;
     /** The sessions with pain, the oldest first: the most of each, 0–10 (absent where a set only ended in pain), and where. */
     readonly notes: readonly PainNote[];
+    /** Sessions with pain that followed each other up to the last one, and the day of the first of these. */
+    readonly run: { readonly sessions: number; readonly since: Day };
     /** Sessions between the last two notes, and after the last one, without a note of pain; in how many of them 0 was told. */
     readonly between: { readonly sessions: number; readonly toldNone: number };
     readonly after: { readonly sessions: number; readonly toldNone: number };

@@ -111,6 +111,8 @@ function told(own: readonly Seen[], asOf: string, about: About): readonly PainFi
   const notes = own.flatMap((one) => (one.note && isWithin(one.day, last.day, TESTED_DAYS) ? [one] : []));
   const before = notes.at(-2);
   const between = before ? own.slice(own.indexOf(before) + 1, at) : [];
+  const lastWithout = own.slice(0, at).findLastIndex(({ note }) => !note);
+  const run = notes.filter((one) => own.indexOf(one) > lastWithout);
   const isStop = (last.note.value ?? 0) >= STOP_AT || last.note.ended;
   const type = before ? (between.length === 0 ? 'running' : 'again') : 'noted';
   // pain before two sessions, a month apart, of 1 each is no news
@@ -130,6 +132,7 @@ function told(own: readonly Seen[], asOf: string, about: About): readonly PainFi
       certainty: 1,
       evidence: evidenceOf(notes.slice(-MOST_NOTES)),
       notes: shown,
+      run: { sessions: run.length, since: run[0]?.day ?? last.day },
       between: counted(between),
       after: counted(after),
       next: nextOf(last.note, isStop, type === 'running' ? before?.note : undefined),

@@ -141,7 +141,10 @@ export function painText(one: PainFinding, telling: Telling): FoundWords {
         sentence: `${about}: back on ${on}, after ${countOf(one.between.sessions, 'session')} without a note of it (${times} with pain since ${dayText(one.since, telling.today)})${rest}.`,
       };
     case 'running':
-      return { number, sentence: `${about}: in ${times} running since ${dayText(one.since, telling.today)}${rest}.` };
+      return {
+        number,
+        sentence: `${about}: in ${countOf(one.run.sessions, 'session')} running since ${dayText(one.run.since, telling.today)}${one.notes.length > one.run.sessions ? ` (${times} with pain since ${dayText(one.since, telling.today)})` : ''}${rest}.`,
+      };
     case 'noted':
       return {
         number,

@@ -170,7 +170,7 @@ export function otherNextText(next: OtherAct, today: Day, topic?: Topic): string
     case 'ask-the-client':
       return 'Ask the client about it before the next session.';
     case 'note-mass':
-      return 'Note the body mass again, on this page.';
+      return 'Note the body mass of these days, on this page.';
     case 'note-level':
       return 'Note how much landing the client is used to, on this page.';
     case 'try-another-cue':

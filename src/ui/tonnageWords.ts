@@ -39,7 +39,8 @@ export function tonnageText(one: TonnageFinding, telling: Telling): FoundWords {
   const week = weekText(one.day, telling.today);
   const what = one.exercise === undefined ? totalText(one.exercises) : telling.exercise(one.exercise);
   return {
-    number: kg === undefined ? 'not known' : massText(kg, telling),
+    number:
+      kg === undefined ? 'not known' : `${one.type === 'partly-known' ? 'at least ' : ''}${massText(kg, telling)}`,
     sentence: `${capital(week)}, ${what}: ${standingText(one, telling)}. ${coverageText(one)}`,
   };
 }

@@ -45,8 +45,15 @@ describe('pain that comes again', () => {
       // two sessions without a note, in one of which none was told
       between: { sessions: 2, toldNone: 1 },
       after: { sessions: 0, toldNone: 0 },
+      run: { sessions: 1, since: dayIn(21) },
       next: { type: 'ask-the-client' },
     });
+  });
+
+  test('how many sessions ran on is told without those before a session free of it', () => {
+    const found = only(told(squats(2, undefined, 2, 2), 21));
+    expect(found).toMatchObject({ type: 'running', since: dayIn(0), run: { sessions: 2, since: dayIn(14) } });
+    expect(found.notes).toHaveLength(3);
   });
 
   test('in two sessions running', () => {

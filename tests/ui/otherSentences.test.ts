@@ -44,6 +44,16 @@ describe('pain', () => {
   });
 });
 
+describe('pain in sessions running', () => {
+  test('those before a session free of it are told apart', () => {
+    const hurt = (day: number, value: number) =>
+      did(dayIn(day), SQUAT, [{ load: kg(50), reps: 3, ...(value > 0 ? { pain: { value, rising: false } } : {}) }]);
+    const some = [hurt(0, 2), hurt(3, 0), hurt(7, 2), hurt(10, 2)];
+    const one = only(about('pain', foundOf(clientWith(some), dayIn(11))));
+    expect(says(one, 11)).toMatch(/in 2 sessions running since .* \(3 sessions with pain since .*\)\.$/);
+  });
+});
+
 describe('left and right', () => {
   test('two dates that differ the other way round are not one date', () => {
     const rowed = (day: number, left: number, right: number) =>
@@ -57,6 +67,15 @@ describe('left and right', () => {
 });
 
 describe('tonnage', () => {
+  test('with half of the sets unknown it is the least it can have been', () => {
+    const some = [...times(3, { load: kg(60), reps: 5 }), ...times(3, { reps: 5 })];
+    const found = about('tonnage', foundOf(clientWith([did(dayIn(0), SQUAT, some)]), dayIn(7)));
+    expect(found.map((one) => foundWords(one, telling(7)).number)).toEqual([
+      'at least 900\u00a0kg',
+      'at least 900\u00a0kg',
+    ]);
+  });
+
   test('what is reckoned by an old mass is not told to be counted', () => {
     const client = clientWith([did(dayIn(70), 'lib-pull-up', times(3, { reps: 5 }))], { masses: [mass(70, dayIn(1))] });
     const found = about('tonnage', foundOf(client, dayIn(77)));
