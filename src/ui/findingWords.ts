@@ -86,7 +86,9 @@ function onTimeText(one: OfTarget, told: Told, today: Day): string {
       return `on time for ${goal}: ${needs}, ${now}.`;
     default: {
       const gap = gapText(one, told);
-      // less than can be loaded or counted is no gap
+      // less than can be loaded or counted is told without a number: behind is behind all the same
+      if (gap === undefined && one.type === 'behind')
+        return `just short of what ${goal} asks of today: ${needs}, ${now}.`;
       if (gap === undefined) return `on time for ${goal}: ${needs}, ${now}.`;
       return `${one.type} by ${gap} for ${goal}: ${needs}, ${now}.`;
     }

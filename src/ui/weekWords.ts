@@ -14,6 +14,7 @@ export const WEEK = {
   title: 'The week',
   earlier: '‹ Earlier week',
   later: 'Later week ›',
+  current: 'This week',
   weeks: 'which week',
   table: 'All clients this week, a line each',
   client: 'Client',
@@ -34,6 +35,7 @@ export const WEEK = {
   notLogged: 'not logged',
   nothingYet: 'nothing yet',
   restDay: 'rest day',
+  workCounts: 'the work of the day counts',
   ahead: 'yet to come',
   order: 'Who needs most stands first; nobody is compared with anybody. It is no medical advice.',
 } as const;
@@ -54,11 +56,11 @@ export const spanText = (first: Day, last: Day, today: Day): string =>
 export const asOfText = (asOf: Day, today: Day): string =>
   asOf === today ? '' : `As of ${weekday(asOf)} ${dayText(asOf, today)}: nothing that was noted of later days is used.`;
 
-/** Returns how far the working out is: `Worked out: 3 of 12 clients.` */
+/** Returns how far the working out is: `Looked through: 3 of 12 clients` */
 export function workedOutText({ done, of }: Told): string {
   return done >= of
-    ? `All worked out: ${countOf(of, 'client')}.`
-    : `Worked out: ${number(done)} of ${countOf(of, 'client')}`;
+    ? `Looked through: ${of > 1 ? 'all ' : ''}${countOf(of, 'client')}.`
+    : `Looked through: ${number(done)} of ${countOf(of, 'client')}`;
 }
 
 /** Returns what a session was, a few words each: `12 sets`, `55 min`, `effort not noted`. */
@@ -89,12 +91,15 @@ export function workParts({ work, hours, effort }: WeekWork): readonly string[] 
   ];
 }
 
+const isWork = ({ sessions, otherWork }: WeekDay): boolean =>
+  otherWork.length > 0 || sessions.some(({ isDone }) => isDone);
+
 /** Returns what a day had, a thing each with its parts; of a day without any, why. A day nothing is noted of may have been one of rest or not. */
 export function dayThings(one: WeekDay, today: Day): readonly (readonly string[])[] {
   return [
     ...one.sessions.map((session) => sessionParts(session, today)),
     ...one.otherWork.map(workParts),
-    ...(one.isRest ? [[WEEK.restDay]] : []),
+    ...(one.isRest ? [isWork(one) ? [WEEK.restDay, WEEK.workCounts] : [WEEK.restDay]] : []),
   ];
 }
 

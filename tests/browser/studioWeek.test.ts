@@ -30,7 +30,7 @@ async function openDemoWeek(): Promise<void> {
   await workedOut();
 }
 
-const workedOut = () => expect.poll(() => textOf(status()), { timeout: 20_000 }).toMatch(/^All worked out/);
+const workedOut = () => expect.poll(() => textOf(status()), { timeout: 20_000 }).toMatch(/^Looked through: all/);
 
 /** What axe, the size of targets and the screen's side have against the page. */
 const wrong = async () => [
@@ -201,7 +201,7 @@ test('with nobody it says so; with twelve of long names nothing is cut off or li
     await floor.page.setViewportSize(size);
     floor = handsOn(await phone.relaunch('/week'));
     await floor.page.setViewportSize(size);
-    await expect.poll(() => textOf(status()), { timeout: 20_000 }).toBe('All worked out: 12 clients.');
+    await expect.poll(() => textOf(status()), { timeout: 20_000 }).toBe('Looked through: all 12 clients.');
     expect(await wrong()).toEqual([]);
     const text = await textOf(main());
     expect(text.match(/30 days to the long dress rehearsal/g)).toHaveLength(6);

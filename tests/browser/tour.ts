@@ -162,7 +162,7 @@ async function ends(phone: Phone, floor: Hands, look: Look, lookAtPage: Look): P
   for (const page of ['Settings', 'Help', 'The week']) {
     const shown = await phone.relaunch(`/${page.split(' ').at(-1)?.toLowerCase()}`);
     await shown.getByRole('heading', { name: page, level: 1 }).waitFor();
-    if (page === 'The week') await shown.getByText(/^All worked out/).waitFor();
+    if (page === 'The week') await shown.getByText(/^Looked through: all/).waitFor();
     await lookAtPage(page);
   }
   const second = handsOn(await arriveAt(phone, '/no/such/page'));

@@ -60,11 +60,11 @@ const cells = (alias: string): readonly string[] =>
 describe('as it is worked out', () => {
   test('each client is there as soon as it is told, and the page says how far it is', async () => {
     const { calls } = openWeek([ZED, BIRCH, ASH]);
-    expect(screen.getByRole('status').textContent).toBe('Worked out: 0 of 3 clients');
+    expect(screen.getByRole('status').textContent).toBe('Looked through: 0 of 3 clients');
     const call = await called(calls);
     expect(call.asOf).toBe(TODAY);
     await act(async () => call.answer('a'));
-    expect(screen.getByRole('status').textContent).toBe('Worked out: 1 of 3 clients');
+    expect(screen.getByRole('status').textContent).toBe('Looked through: 1 of 3 clients');
     expect(names()).toEqual(['Client Ash']);
     await act(async () => call.answer('z'));
     expect(names()).toEqual(['Client Zed', 'Client Ash']);
@@ -72,7 +72,7 @@ describe('as it is worked out', () => {
       call.answer('b');
       call.end();
     });
-    expect(screen.getByRole('status').textContent).toBe('All worked out: 3 clients.');
+    expect(screen.getByRole('status').textContent).toBe('Looked through: all 3 clients.');
     // a lift that is flat, landings above the range, nothing
     expect(names()).toEqual(['Client Zed', 'Client Birch', 'Client Ash']);
   });

@@ -61,7 +61,14 @@ export function StudioWeek() {
               {WEEK.later}
             </button>
           </nav>
-          {asOf === today ? null : <p class="hint">{asOfText(asOf, today)}</p>}
+          {asOf === today ? null : (
+            <div class="week-as-of">
+              <p class="hint">{asOfText(asOf, today)}</p>
+              <button type="button" class="button" onClick={() => setWeeksBack(0)}>
+                {WEEK.current}
+              </button>
+            </div>
+          )}
           <Clients asOf={asOf} today={today} week={week} isTouched={() => touched.current === asOf} />
         </>
       )}

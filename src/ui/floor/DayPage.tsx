@@ -33,7 +33,7 @@ export function DayPage({ stream }: { stream: string }) {
   );
 }
 
-const HOURS = [1, 2, 3, 4, 6, 8, 10, 12] as const;
+const HOURS = [0.5, 1, 1.5, 2, 2.5, 3, 3.5, 4, 5, 6, 8, 10, 12] as const;
 
 /** Rehearsal, shoot day, class, travel: kind, hours and effort are a tap each, and the third keeps it. A day of rest has neither: the second does. */
 function OtherWork({ stream, today }: { stream: string; today: string }) {

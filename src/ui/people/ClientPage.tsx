@@ -41,30 +41,34 @@ export function ClientPage({ stream }: { stream: string | null }) {
         </>
       ) : null}
       <div class="page-column">
-        <ClientForm
-          key={stream ?? 'new'}
-          stream={stream}
-          start={{
-            alias: client?.alias ?? '',
-            short: client?.short ?? '',
-            dayName: client?.date?.name ?? '',
-            day: client?.date?.day ?? '',
-          }}
-        />
+        <div class="unprinted">
+          <ClientForm
+            key={stream ?? 'new'}
+            stream={stream}
+            start={{
+              alias: client?.alias ?? '',
+              short: client?.short ?? '',
+              dayName: client?.date?.name ?? '',
+              day: client?.date?.day ?? '',
+            }}
+          />
+        </div>
         {stream === null ? null : (
           <>
             <Restrictions stream={stream} today={today} />
             <CarePart stream={stream} />
             <BodyMass stream={stream} today={today} />
-            {client ? (
-              <section class="card" aria-label="hand over">
-                <button type="button" class="button button-plain" onClick={() => go({ page: 'hand-over', stream })}>
-                  Hand over to another trainer…
-                </button>
-              </section>
-            ) : null}
-            <RemoveClient stream={stream} />
-            {client ? <EraseClient stream={stream} alias={client.alias} /> : null}
+            <div class="unprinted">
+              {client ? (
+                <section class="card" aria-label="hand over">
+                  <button type="button" class="button button-plain" onClick={() => go({ page: 'hand-over', stream })}>
+                    Hand over to another trainer…
+                  </button>
+                </section>
+              ) : null}
+              <RemoveClient stream={stream} />
+              {client ? <EraseClient stream={stream} alias={client.alias} /> : null}
+            </div>
           </>
         )}
       </div>
