@@ -18,11 +18,18 @@ const AGAIN = [hurt(0, 3), hurt(3), hurt(7), hurt(10, 2)];
 /** A log of one client, and an analysis that is answered by the test. */
 function floor(said?: { readonly text: string; readonly day: string }) {
   const watchers = new Set<() => void>();
-  const calls: { signal: AbortSignal | undefined; answer: (sessions: typeof AGAIN) => void; fail: () => void }[] = [];
+  const calls: {
+    asOf: string;
+    signal: AbortSignal | undefined;
+    answer: (sessions: typeof AGAIN) => void;
+    fail: () => void;
+  }[] = [];
   let running = false;
+  let now = Date.parse(`${TODAY}T09:00Z`);
   const studio = (asOf: string, each: (answers: Answers) => void, signal?: AbortSignal) =>
     new Promise<readonly Answers[] | undefined>((resolve) => {
       calls.push({
+        asOf,
         signal,
         answer(sessions) {
           const answers = answersOf(clientWith(sessions), [], { exercises, firstDay: 'mon' }, asOf);
@@ -48,7 +55,7 @@ function floor(said?: { readonly text: string; readonly day: string }) {
       exercise: (_log: unknown, id: string) => exercises.get(id),
       cues: () => [],
     },
-    world: { now: () => Date.parse(`${TODAY}T09:00Z`), zone: () => 'UTC' },
+    world: { now: () => now, zone: () => 'UTC' },
     snapshot: {
       read: () => said && JSON.stringify({ version: 4, lines: [{ stream: clientWith([]).stream, head: { ...said } }] }),
     },
@@ -56,15 +63,18 @@ function floor(said?: { readonly text: string; readonly day: string }) {
   } as unknown as App;
   const redraw = vi.fn();
   const heads = watchHeads(app, redraw);
-  const say = (of: Heads = heads) => of.of(app, clientWith([]).stream, TODAY);
+  const say = (of: Heads = heads, day = TODAY) => of.of(app, clientWith([]).stream, day);
   return {
     app,
     calls,
     heads,
     redraw,
     say,
-    run: (now: boolean) => {
-      running = now;
+    run: (isNow: boolean) => {
+      running = isNow;
+    },
+    at: (day: string) => {
+      now = Date.parse(`${day}T07:00Z`);
     },
     change: () => {
       for (const fn of watchers) fn();
@@ -104,6 +114,30 @@ describe('what Today says of a client', () => {
     calls[0]?.answer([hurt(0), hurt(3)]);
     expect(say()).toBeNull();
     expect(floor({ text: 'Pain: 2 of 10.', day: dayIn(10) }).say()).toBeNull();
+  });
+
+  test('left open into the next day it is worked out anew, though nothing has happened', async () => {
+    const { calls, say, at, heads } = floor();
+    await quiet();
+    calls[0]?.answer(AGAIN);
+    expect(say()?.text).toContain('Pain');
+    at(dayIn(12));
+    expect(say(heads, dayIn(12))).toBeNull();
+    await quiet();
+    expect(calls.map(({ asOf }) => asOf)).toEqual([TODAY, dayIn(12)]);
+    calls[1]?.answer(AGAIN);
+    expect(say(heads, dayIn(12))).toMatchObject({ day: dayIn(12), isHeadsUp: true });
+    await quiet();
+    expect(calls).toHaveLength(2);
+  });
+
+  test('what a session changed while Today was away is not put off, whatever was said earlier', async () => {
+    const { app, calls, heads, change } = floor({ text: 'Flat for 3 weeks.', day: TODAY });
+    heads.stop();
+    change();
+    watchHeads(app, () => undefined);
+    await quiet();
+    expect(calls).toHaveLength(1);
   });
 
   test('where it cannot be worked out, what is at hand is said', async () => {

@@ -18,14 +18,27 @@ const QUIET_MS = 1500;
 const UNHURRIED_MS = 20_000;
 const CHANGES = ['kind:session', 'kind:otherWork', 'kind:role', 'kind:client', 'kind:result', 'kind:exercise'];
 
-/** What was worked out of each app's clients since it was opened. */
-const worked = new WeakMap<App, Map<string, Answers>>();
+/** What was worked out of each app's clients since it was opened, and whether anything has changed since it was first asked. */
+type Worked = { readonly known: Map<string, Answers>; changed: boolean };
+const worked = new WeakMap<App, Worked>();
+
+function workedOf(app: App): Worked {
+  const before = worked.get(app);
+  if (before) return before;
+  const made: Worked = { known: new Map(), changed: false };
+  worked.set(app, made);
+  // for as long as the app is open: what happens in a session happens while nobody looks at Today
+  app.log.watch(CHANGES, () => {
+    made.changed = true;
+  });
+  return made;
+}
 
 /** Returns what tells each client's head, and calls `redraw` when one may be another. */
 export function watchHeads(app: App, redraw: () => void): Heads {
   const { log, views, world, snapshot, analysing } = app;
-  const known = worked.get(app) ?? new Map<string, Answers>();
-  worked.set(app, known);
+  const work = workedOf(app);
+  const { known } = work;
   // said earlier today, by all that was known then: it stands until all is known again
   const said = new Map((readSnapshot(snapshot.read()) ?? []).map(({ stream, head }) => [stream, head?.day]));
   const today = (): Day => instantAt(world.now(), world.zone()).day;
@@ -33,6 +46,7 @@ export function watchHeads(app: App, redraw: () => void): Heads {
   let timer: ReturnType<typeof setTimeout> | undefined;
   let call = new AbortController();
   let isOver = false;
+  let lookedFor = today();
 
   async function look(): Promise<void> {
     if (isRunning()) return;
@@ -57,10 +71,15 @@ export function watchHeads(app: App, redraw: () => void): Heads {
     timer = setTimeout(() => void look(), ms);
   };
   const off = log.watch(CHANGES, () => lookIn(QUIET_MS));
-  lookIn([...said.values()].includes(today()) ? UNHURRIED_MS : QUIET_MS);
+  lookIn(!work.changed && [...said.values()].includes(lookedFor) ? UNHURRIED_MS : QUIET_MS);
 
   return {
     of(_app, stream, day) {
+      // the screen was left open into another day, on which nothing has happened yet
+      if (day !== lookedFor) {
+        lookedFor = day;
+        lookIn(QUIET_MS);
+      }
       const answers = known.get(stream);
       const isKnown = answers?.asOf === day;
       if (!isKnown && !isOver && said.get(stream) === day) return undefined;
