@@ -17,7 +17,7 @@ import { FEWEST_PAIRS, knownError, ownError, type SidesError, sides, sideUnit } 
 import type { ClientRecord, Studio } from './studio';
 import { tonnage, totalTonnage } from './tonnage';
 import { partialWeeks, usualWeek } from './usualWeek';
-import { weekOf } from './weeks';
+import { inOrder, weekOf } from './weeks';
 
 /*
  * What the other methods say of one client, as data: tonnage and hard sets by week, carries, time under tension, relative volume, whole-session load, how
@@ -174,4 +174,4 @@ const idsIn = ({ sessions }: ClientRecord): readonly string[] =>
   [...new Set(sessions.flatMap(({ exercises }) => exercises))].sort();
 
 const firstDayIn = ({ sessions, otherWork }: ClientRecord): Day | undefined =>
-  [...sessions.flatMap(({ start }) => start?.day ?? []), ...otherWork.map(({ day }) => day)].sort()[0];
+  [...inOrder(sessions).slice(0, 1), ...otherWork].map(({ day }) => day).sort()[0];

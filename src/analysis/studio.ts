@@ -3,7 +3,7 @@ import { bodyShare } from '../domain/bodyShare';
 import { type Clearance, type LandingLevel, type NamedDay, readClient } from '../domain/client';
 import type { Day } from '../domain/day';
 import { type Exercise, readExercise } from '../domain/exercise';
-import { dayOf, type Exposure, exposureOf } from '../domain/exposure';
+import { type Exposure, exposureOf } from '../domain/exposure';
 import { SHIPPED_EXERCISES } from '../domain/library';
 import { type OtherWork, readOtherWork } from '../domain/otherWork';
 import { readSessions, type SessionRecord } from '../domain/session';
@@ -12,7 +12,7 @@ import { readTargets, type Target } from '../domain/target';
 import { toKg } from '../domain/units';
 import { byDay } from './onTime';
 import { type Body, NO_BODY } from './track';
-import type { FirstDay } from './weeks';
+import { type FirstDay, whenOf } from './weeks';
 
 /*
  * Everything that is said of a studio, from the rows of its log as they show: the same for the app, the command line and a worker.
@@ -90,8 +90,8 @@ export function readStudio(rows: readonly ShownRow[]): Studio {
 export const knownBy = (client: ClientRecord, day: Day): ClientRecord => ({
   ...client,
   sessions: client.sessions.filter((session) => {
-    const when = session.start ?? session.sets[0]?.at;
-    return when !== undefined && dayOf(when) <= day;
+    const when = whenOf(session);
+    return when !== undefined && when.day <= day;
   }),
   targets: client.targets.filter(({ from }) => from <= day),
   masses: client.masses.filter((one) => one.day <= day),

@@ -1,7 +1,9 @@
 import { describe, expect, test } from 'vitest';
+import { othersOf } from '../../src/analysis/others';
+import { knownBy, readStudio } from '../../src/analysis/studio';
 import type { SessionRecord } from '../../src/domain/session';
-import { dayIn, trained } from '../reference/records';
-import { about, clientWith, foundOf, worked } from './foundIn';
+import { dayIn, kg, times, trained } from '../reference/records';
+import { about, clientWith, did, foundOf, worked } from './foundIn';
 
 /* What is found of the whole-session load, in records made by hand. Day 0 is a Monday. */
 
@@ -73,4 +75,22 @@ describe('whole-session load', () => {
     expect(told([trainedOn(8)])).toMatchObject([{ total: 300, known: 1, sessions: 1 }]);
     expect(told([trainedOn(0)], [], 14)).toEqual([]);
   });
+});
+
+test('a session whose start nobody noted is known by its first set, whatever the order of its sets', () => {
+  const { start: _, ...session } = did(dayIn(0), 'lib-front-squat', times(2, { load: kg(60), reps: 5 }));
+  const [first, second] = session.sets;
+  if (!first || !second) throw new Error('no sets');
+  const late = { at: Date.parse(`${dayIn(1)}T00:10Z`), day: dayIn(1), zone: 'UTC' };
+  const client = clientWith([
+    { ...session, sets: [{ ...second, at: late }, first] },
+    did(dayIn(9), 'lib-front-squat', times(2, { load: kg(60), reps: 5 })),
+  ]);
+  expect(knownBy(client, dayIn(0)).sessions).toHaveLength(1);
+  const { load } = othersOf(client, [], readStudio([]), dayIn(9));
+  expect(load.days[0]).toMatchObject({ day: dayIn(0), kind: 'partly', missing: 1 });
+  expect(load.weeks.map(({ week, missing }) => [week, missing])).toEqual([
+    [dayIn(0), 1],
+    [dayIn(7), 1],
+  ]);
 });
