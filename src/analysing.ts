@@ -126,6 +126,16 @@ export function createAnalysing(log: Log): Analysing {
       );
       return found.type === 'answers' ? found.answers : undefined;
     },
+    async alone(stream, asOf, signal) {
+      const read = async (): Promise<Found> => {
+        await log.ready;
+        if (signal?.aborted) return { type: 'stopped' };
+        if (!kept.streams().includes(stream)) return { type: 'nobody' };
+        return (await ask(stream, { type: 'answers', asOf, pool: [] }, signal)).found;
+      };
+      const found = await orStopped(inTurn(read), signal);
+      return found.type === 'answers' && kept.streams().includes(stream) ? found.answers : undefined;
+    },
     async studio(asOf, each, signal) {
       await log.ready;
       const streams = kept.streams();

@@ -17,6 +17,11 @@ export type Analysing = {
     tell?: (told: Told) => void,
     signal?: AbortSignal,
   ) => Promise<Answers | undefined>;
+  /**
+   * One client's answers from their own records alone, which are all that is read: how cues work leans on no other client's. Kept by nobody; undefined as
+   * above.
+   */
+  readonly alone: (stream: string, asOf: Day, signal?: AbortSignal) => Promise<Answers | undefined>;
   /** Every client's, by stream, each told as soon as it is there; one that could not be worked out is missing. Undefined as above. */
   readonly studio: (
     asOf: Day,

@@ -15,8 +15,10 @@ const hurt = (day: number, value?: number) =>
   did(dayIn(day), 'lib-back-squat', [{ load: kg(60), reps: 5, ...(value === undefined ? {} : { pain: { value } }) }]);
 const AGAIN = [hurt(0, 3), hurt(3), hurt(7), hurt(10, 2)];
 
-/** A log of one client, and an analysis that is answered by the test. */
-function floor(said?: { readonly text: string; readonly day: string }) {
+const WHO = clientWith([]).stream;
+
+/** A log of one client, and an analysis that is answered by the test. `notes` is what the device keeps from start to start. */
+function floor(notes = new Map<string, string>(), build = 'one') {
   const watchers = new Set<() => void>();
   const calls: {
     asOf: string;
@@ -24,59 +26,64 @@ function floor(said?: { readonly text: string; readonly day: string }) {
     answer: (sessions: typeof AGAIN) => void;
     fail: () => void;
   }[] = [];
+  const undo: { n: number; at: number; rows: { name: { stream: string } }[] }[] = [];
   let running = false;
+  let hours = 1;
   let now = Date.parse(`${TODAY}T09:00Z`);
-  const studio = (asOf: string, each: (answers: Answers) => void, signal?: AbortSignal) =>
-    new Promise<readonly Answers[] | undefined>((resolve) => {
+  const alone = (_stream: string, asOf: string, signal?: AbortSignal) =>
+    new Promise<Answers | undefined>((resolve) => {
+      signal?.addEventListener('abort', () => resolve(undefined));
       calls.push({
         asOf,
         signal,
-        answer(sessions) {
-          const answers = answersOf(clientWith(sessions), [], { exercises, firstDay: 'mon' }, asOf);
-          each(answers);
-          resolve([answers]);
-        },
+        answer: (sessions) => resolve(answersOf(clientWith(sessions), [], { exercises, firstDay: 'mon' }, asOf)),
         fail: () => resolve(undefined),
       });
     });
   const app = {
+    name: 'log',
+    update: { build },
+    notes: { get: (name: string) => notes.get(name), set: (name: string, text: string) => void notes.set(name, text) },
     log: {
       watch: (_topics: readonly string[], fn: () => void) => {
         watchers.add(fn);
         return () => watchers.delete(fn);
       },
+      inside: <T,>(part: (core: { undo: typeof undo }) => T) => part({ undo }),
       ends: () => [],
       exposures: () => [],
     },
     acts: { targets: () => [] },
     views: {
-      sessionsInMemory: () => (running ? [{ session: {} }] : []),
+      clients: () => [{ id: WHO }],
+      sessionsInMemory: () => (running ? [{ session: { start: { at: now - hours * 3_600_000 } } }] : []),
       settings: () => DEFAULT_SETTINGS,
       exercise: (_log: unknown, id: string) => exercises.get(id),
       cues: () => [],
     },
     world: { now: () => now, zone: () => 'UTC' },
-    snapshot: {
-      read: () => said && JSON.stringify({ version: 4, lines: [{ stream: clientWith([]).stream, head: { ...said } }] }),
-    },
-    analysing: () => Promise.resolve({ studio }),
+    analysing: () => Promise.resolve({ alone }),
   } as unknown as App;
   const redraw = vi.fn();
   const heads = watchHeads(app, redraw);
-  const say = (of: Heads = heads, day = TODAY) => of.of(app, clientWith([]).stream, day);
+  const say = (of: Heads = heads, day = TODAY) => of.of(app, WHO, day);
   return {
     app,
     calls,
     heads,
     redraw,
     say,
-    run: (isNow: boolean) => {
+    run: (isNow: boolean, since = 1) => {
       running = isNow;
+      hours = since;
     },
     at: (day: string) => {
       now = Date.parse(`${day}T07:00Z`);
     },
-    change: () => {
+    /** Something is done with a client: theirs to be looked at again. */
+    act: (stream = WHO) => {
+      const n = undo.length + 1;
+      undo.push({ n, at: now + n, rows: [{ name: { stream } }] });
       for (const fn of watchers) fn();
     },
   };
@@ -98,6 +105,7 @@ describe('what Today says of a client', () => {
     await quiet();
     expect(calls).toHaveLength(1);
     calls[0]?.answer(AGAIN);
+    await quiet();
     expect(redraw).toHaveBeenCalledTimes(1);
     const head = say();
     expect(head).toMatchObject({ isHeadsUp: true, day: TODAY });
@@ -105,84 +113,133 @@ describe('what Today says of a client', () => {
     expect(head?.text).not.toMatch(/undefined|NaN/);
   });
 
-  test('what was said earlier today stands until all is known again; of another day it does not', async () => {
-    const { calls, say } = floor({ text: 'Pain: 2 of 10.', day: TODAY });
-    expect(say()).toBeUndefined();
+  test('the next start says it at once, and reads nobody’s records where nothing was done', async () => {
+    const notes = new Map<string, string>();
+    const first = floor(notes);
     await quiet();
-    expect(calls).toHaveLength(0);
-    await vi.advanceTimersByTimeAsync(20_000);
-    calls[0]?.answer([hurt(0), hurt(3)]);
-    expect(say()).toBeNull();
-    expect(floor({ text: 'Pain: 2 of 10.', day: dayIn(10) }).say()).toBeNull();
+    first.calls[0]?.answer(AGAIN);
+    await quiet();
+    const next = floor(notes);
+    expect(next.say()?.text).toContain('Pain: 2 of 10.');
+    await quiet();
+    expect(next.calls).toHaveLength(0);
+    // nor after something was done with another client
+    next.act('another');
+    await quiet();
+    expect(next.calls).toHaveLength(0);
+    next.act();
+    await quiet();
+    expect(next.calls).toHaveLength(1);
+    next.calls[0]?.answer([hurt(0), hurt(3)]);
+    await quiet();
+    expect(next.say()).toBeNull();
+    expect(floor(notes).say()).toBeNull();
   });
 
-  test('left open into the next day it is worked out anew, though nothing has happened', async () => {
+  test('what another version of the app kept, or what cannot be read, is looked for again', async () => {
+    const notes = new Map<string, string>();
+    const first = floor(notes);
+    await quiet();
+    first.calls[0]?.answer(AGAIN);
+    await quiet();
+    const newer = floor(notes, 'two');
+    expect(newer.say()).toBeNull();
+    await quiet();
+    expect(newer.calls).toHaveLength(1);
+    const torn = floor(new Map([...notes].map(([name, text]) => [name, text.slice(0, 30)])));
+    expect(torn.say()).toBeNull();
+    await quiet();
+    expect(torn.calls).toHaveLength(1);
+  });
+
+  test('of a client who is gone nothing is kept', async () => {
+    const notes = new Map<string, string>();
+    const first = floor(notes);
+    await quiet();
+    first.calls[0]?.answer(AGAIN);
+    await quiet();
+    expect([...notes.values()].join()).toContain(WHO);
+    const { app } = floor(notes);
+    Object.assign(app.views, { clients: () => [] });
+    watchHeads(app, () => undefined);
+    expect([...notes.values()].join()).not.toContain(WHO);
+  });
+
+  test('left open into the next week it is worked out anew, though nothing has happened', async () => {
     const { calls, say, at, heads } = floor();
     await quiet();
     calls[0]?.answer(AGAIN);
-    expect(say()?.text).toContain('Pain');
-    at(dayIn(12));
-    expect(say(heads, dayIn(12))).toBeNull();
     await quiet();
-    expect(calls.map(({ asOf }) => asOf)).toEqual([TODAY, dayIn(12)]);
-    calls[1]?.answer(AGAIN);
+    expect(say()?.text).toContain('Pain');
+    // Friday to Saturday of the same week, then Monday
+    at(dayIn(12));
     expect(say(heads, dayIn(12))).toMatchObject({ day: dayIn(12), isHeadsUp: true });
+    await quiet();
+    expect(calls).toHaveLength(1);
+    at(dayIn(14));
+    expect(say(heads, dayIn(14))).toBeNull();
+    await quiet();
+    expect(calls.map(({ asOf }) => asOf)).toEqual([TODAY, dayIn(14)]);
+    calls[1]?.answer(AGAIN);
+    await quiet();
+    expect(say(heads, dayIn(14))).toMatchObject({ day: dayIn(14), isHeadsUp: true });
+  });
+
+  test('where it cannot be worked out, what is at hand is said, and the next look tries again', async () => {
+    const { calls, say, act } = floor();
+    await quiet();
+    calls[0]?.fail();
+    await quiet();
+    expect(say()).toBeNull();
+    act();
     await quiet();
     expect(calls).toHaveLength(2);
   });
 
-  test('what a session changed while Today was away is not put off, whatever was said earlier', async () => {
-    const { app, calls, heads, change } = floor({ text: 'Flat for 3 weeks.', day: TODAY });
-    heads.stop();
-    change();
-    watchHeads(app, () => undefined);
-    await quiet();
-    expect(calls).toHaveLength(1);
-  });
-
-  test('where it cannot be worked out, what is at hand is said', async () => {
-    const { calls, say, redraw, change } = floor({ text: 'Pain: 2 of 10.', day: TODAY });
-    change();
-    await quiet();
-    calls[0]?.fail();
-    await quiet();
-    expect(redraw).toHaveBeenCalledTimes(1);
-    expect(say()).toBeNull();
-  });
-
-  test('beside a running session nothing is worked out; once it has ended it is, and anew after each change', async () => {
-    const { calls, run, change, say } = floor();
+  test('beside a running session nothing is worked out; once it has ended it is', async () => {
+    const { calls, run, act, say } = floor();
     run(true);
     await quiet();
     expect(calls).toHaveLength(0);
     run(false);
-    change();
+    act();
     await quiet();
     expect(calls).toHaveLength(1);
     // a session starts before the answer: it is called off
     run(true);
-    change();
+    act();
     expect(calls[0]?.signal?.aborted).toBe(true);
     await quiet();
     expect(calls).toHaveLength(1);
     run(false);
-    change();
+    act();
     await quiet();
     calls[1]?.answer(AGAIN);
+    await quiet();
     expect(say()?.text).toContain('Pain');
   });
 
-  test('leaving calls it off, and coming back finds what is known', async () => {
+  test('a session that was forgotten open yesterday is none that runs', async () => {
+    const { calls, run } = floor();
+    run(true, 13);
+    await quiet();
+    expect(calls).toHaveLength(1);
+  });
+
+  test('leaving calls it off, and what was done meanwhile is looked at on coming back', async () => {
     const first = floor();
     await quiet();
     first.calls[0]?.answer(AGAIN);
-    first.change();
+    await quiet();
+    first.act();
     await quiet();
     first.heads.stop();
     expect(first.calls[1]?.signal?.aborted).toBe(true);
-    first.change();
+    first.act();
     await quiet();
     expect(first.calls).toHaveLength(2);
     expect(first.say(watchHeads(first.app, () => undefined))?.text).toContain('Pain');
+    await quiet();
+    expect(first.calls).toHaveLength(3);
   });
 });

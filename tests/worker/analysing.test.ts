@@ -43,6 +43,23 @@ describe('in a worker', () => {
     expect(workers[0]?.told.at(-1)).toEqual({ type: 'let-go' });
   });
 
+  test('one client alone is read alone, and said nothing of that leans on others; it is kept by nobody', async () => {
+    const workers = withWorkers();
+    const at = await studio();
+    const said = await at.analysing.alone(C, TODAY);
+    const whole = of(C, await expected(at.app));
+    expect(said?.others.tonnage).toEqual(whole?.others.tonnage);
+    expect(said?.found.filter(({ topic }) => topic !== 'cues')).toEqual(
+      whole?.found.filter(({ topic }) => topic !== 'cues'),
+    );
+    await at.analysing.alone(C, TODAY);
+    expect(workers.map(worked)).toEqual([[`answers ${C}`, `answers ${C}`]]);
+    expect(await at.analysing.client(C, TODAY)).toEqual(whole);
+    expect(await at.analysing.alone('nobody', TODAY)).toBeUndefined();
+    await at.app.run(() => eraseClient(at.app.log, C));
+    expect(await at.analysing.alone(C, TODAY)).toBeUndefined();
+  });
+
   test('one client’s are told how far they are, and as of an earlier day know nothing later', async () => {
     withWorkers();
     const at = await studio();

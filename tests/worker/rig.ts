@@ -96,6 +96,7 @@ export async function studio(rows: readonly Row[] = ROWS) {
   const made = app.run(() => createAnalysing(app.log));
   const analysing: Analysing = {
     client: (...given) => app.run(() => made.client(...given)),
+    alone: (...given) => app.run(() => made.alone(...given)),
     studio: (...given) => app.run(() => made.studio(...given)),
   };
   return { device, app, analysing };

@@ -1,89 +1,83 @@
-import type { Answers } from '../../analysis/answers';
+import { headsUp, isOther, rankedAll } from '../../analysis/findings';
 import { type Day, instantAt } from '../../domain/day';
 import type { App } from '../app';
 import { pressingOf } from '../desk/pressing';
 import { tellingOf } from '../people/telling';
-import { type Head, type HeadOf, readSnapshot } from './todayLines';
+import { headsKept } from './headsKept';
+import type { Head, HeadOf } from './todayLines';
 
 /*
  * The one thing that matters of each client today, of all that is found. What the trend engine says is at hand; the other answers are worked out behind
- * the screen once nothing has happened for a while, and never beside a running session.
+ * the screen once nothing has happened for a while, never beside a running session, and of a client only after something was done with them.
  */
 
 export type Heads = { readonly of: HeadOf; readonly stop: () => void };
 
 /** Logging comes first: acts that follow each other are waited out. */
 const QUIET_MS = 1500;
-/** Where all was said earlier today, it is most likely so still. */
-const UNHURRIED_MS = 20_000;
-const CHANGES = ['kind:session', 'kind:otherWork', 'kind:role', 'kind:client', 'kind:result', 'kind:exercise'];
-
-/** What was worked out of each app's clients since it was opened, and whether anything has changed since it was first asked. */
-type Worked = { readonly known: Map<string, Answers>; changed: boolean };
-const worked = new WeakMap<App, Worked>();
-
-function workedOf(app: App): Worked {
-  const before = worked.get(app);
-  if (before) return before;
-  const made: Worked = { known: new Map(), changed: false };
-  worked.set(app, made);
-  // for as long as the app is open: what happens in a session happens while nobody looks at Today
-  app.log.watch(CHANGES, () => {
-    made.changed = true;
-  });
-  return made;
-}
+/** A session that was left open since yesterday is nobody’s on the floor. */
+const LONGEST_MS = 12 * 3_600_000;
+const CHANGES = [
+  'kind:session',
+  'kind:otherWork',
+  'kind:role',
+  'kind:client',
+  'kind:result',
+  'kind:exercise',
+  'kind:settings',
+];
 
 /** Returns what tells each client's head, and calls `redraw` when one may be another. */
 export function watchHeads(app: App, redraw: () => void): Heads {
-  const { log, views, world, snapshot, analysing } = app;
-  const work = workedOf(app);
-  const { known } = work;
-  // said earlier today, by all that was known then: it stands until all is known again
-  const said = new Map((readSnapshot(snapshot.read()) ?? []).map(({ stream, head }) => [stream, head?.day]));
+  const { log, acts, views, world, analysing } = app;
+  const kept = headsKept(app);
   const today = (): Day => instantAt(world.now(), world.zone()).day;
-  const isRunning = (): boolean => views.sessionsInMemory(log).some(({ session }) => !session.end);
+  const isRunning = (): boolean =>
+    views
+      .sessionsInMemory(log)
+      .some(({ session }) => !session.end && world.now() - (session.start?.at ?? 0) < LONGEST_MS);
   let timer: ReturnType<typeof setTimeout> | undefined;
   let call = new AbortController();
-  let isOver = false;
   let lookedFor = today();
 
   async function look(): Promise<void> {
-    if (isRunning()) return;
     const own = new AbortController();
     call = own;
-    const each = (answers: Answers): void => {
-      if (known.get(answers.stream) === answers) return;
-      known.set(answers.stream, answers);
+    const day = today();
+    for (const { id } of views.clients(log)) {
+      if (own.signal.aborted || isRunning()) return;
+      if (!kept.isDue(id, day)) continue;
+      const mark = kept.mark(id, day);
+      const answers = await analysing()
+        .then((ask) => ask.alone(id, day, own.signal))
+        .catch(() => undefined);
+      // what could not be worked out is due again at the next look
+      if (!answers || own.signal.aborted) continue;
+      // how cues work leans on the other clients, who are not read here
+      const found = answers.found.filter(({ topic }) => topic !== 'cues');
+      const one = headsUp(rankedAll([], found, acts.targets(log, id), day));
+      kept.keep(id, mark, one && isOther(one) ? one : null);
       redraw();
-    };
-    const all = await analysing()
-      .then((ask) => ask.studio(today(), each, own.signal))
-      .catch(() => undefined);
-    if (all || own.signal.aborted) return;
-    // it cannot be worked out: then what is at hand is said
-    isOver = true;
-    redraw();
+    }
   }
-  const lookIn = (ms: number): void => {
+  const lookSoon = (): void => {
     call.abort();
     clearTimeout(timer);
-    timer = setTimeout(() => void look(), ms);
+    timer = setTimeout(() => void look(), QUIET_MS);
   };
-  const off = log.watch(CHANGES, () => lookIn(QUIET_MS));
-  lookIn(!work.changed && [...said.values()].includes(lookedFor) ? UNHURRIED_MS : QUIET_MS);
+  const off = log.watch(CHANGES, lookSoon);
+  lookSoon();
 
   return {
     of(_app, stream, day) {
       // the screen was left open into another day, on which nothing has happened yet
       if (day !== lookedFor) {
         lookedFor = day;
-        lookIn(QUIET_MS);
+        lookSoon();
       }
-      const answers = known.get(stream);
-      const isKnown = answers?.asOf === day;
-      if (!isKnown && !isOver && said.get(stream) === day) return undefined;
-      return headFrom(app, stream, day, isKnown ? answers : undefined);
+      const top = kept.top(stream, day);
+      const pressing = pressingOf(app, { stream, asOf: day, today: day }, top ? [top] : [], tellingOf(app, day));
+      return pressing && headFrom(pressing, day);
     },
     stop() {
       off();
@@ -93,8 +87,5 @@ export function watchHeads(app: App, redraw: () => void): Heads {
   };
 }
 
-function headFrom(app: App, stream: string, day: Day, answers: Answers | undefined): Head | null | undefined {
-  const pressing = pressingOf(app, { stream, asOf: day, today: day }, answers?.found ?? [], tellingOf(app, day));
-  if (!pressing) return undefined;
-  return pressing.tone === 'plain' ? null : { text: pressing.text, isHeadsUp: pressing.tone === 'look', day };
-}
+const headFrom = ({ tone, text }: { readonly tone: string; readonly text: string }, day: Day): Head | null =>
+  tone === 'plain' ? null : { text, isHeadsUp: tone === 'look', day };
