@@ -143,7 +143,7 @@ export type LandingsFinding = Said & { readonly topic: 'landings' } & (
 
 export type CuesFinding = Said & { readonly topic: 'cues' } & (
     | {
-        /** The cue that works best; `certainty` is the chance that it is the best of those used. */
+        /** The cue that works best of those for one fault; `certainty` is the chance of that among those used. */
         readonly type: 'best';
         readonly certainty: number;
         readonly cue: CueEffect;
@@ -159,9 +159,9 @@ export type CuesFinding = Said & { readonly topic: 'cues' } & (
         readonly cue: CueEffect;
         readonly against: CueAgainstNone;
       }
-    /** A cue that is seldom answered "better"; `certainty` is the chance, at the least, that it is so in fewer than half of its uses. */
+    /** A cue that is seldom or mostly answered "better"; `certainty` is the chance, at the least, that it is so in fewer, or more, than half of its uses. */
     | {
-        readonly type: 'seldom';
+        readonly type: 'seldom' | 'often';
         readonly certainty: number;
         readonly cue: CueEffect;
         readonly against?: CueAgainstNone;

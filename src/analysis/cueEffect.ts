@@ -1,5 +1,5 @@
 import { type Focus, SHIPPED_CUES } from '../domain/cues';
-import { againstNone, type Coached, type CueAgainstNone, type CueUses, cueUses } from './cueUses';
+import { againstNone, type Coached, type CueAgainstNone, type CueUses, cueUses, shippedFault } from './cueUses';
 import { betaQuantile, chancesToBeBest } from './stats/beta';
 import { sumOf } from './stats/spread';
 
@@ -52,11 +52,25 @@ export function cueEffect(
   client: Coached,
   others: readonly (readonly CueUses[])[],
   { exercise, ...asked }: Asked & { readonly exercise?: string } = {},
-): CueEffects & { readonly without: readonly CueAgainstNone[] } {
+): CueEffects & { readonly without: readonly CueAgainstNone[]; readonly bests: readonly BestCue[] } {
   const sessions = client.sessions.map((one) =>
     exercise === undefined ? one : { ...one, sets: one.sets.filter((set) => set.exercise === exercise) },
   );
-  return { ...effectsOf(cueUses(client, exercise), others, asked), without: againstNone(sessions) };
+  const own = cueUses(client, exercise);
+  return { ...effectsOf(own, others, asked), without: againstNone(sessions), bests: bestsOf(own, others) };
+}
+
+/** The best of the cues for one fault that were used with a client: `of` so many, by a chance of 0–1. */
+export type BestCue = { readonly fault: string; readonly cue: string; readonly chance: number; readonly of: number };
+
+/** Cues for different faults are no comparison, and what an own cue is for nobody told. */
+function bestsOf(own: readonly CueUses[], others: readonly (readonly CueUses[])[]): readonly BestCue[] {
+  const faults = new Set(own.flatMap(({ cue }) => shippedFault(cue) ?? []));
+  return [...faults].sort().flatMap((fault) => {
+    const { cues, best } = effectsOf(own, others, { among: (cue) => shippedFault(cue) === fault });
+    const found = best.type === 'told' ? cues.find(({ cue }) => cue === best.cue) : undefined;
+    return found ? [{ fault, cue: found.cue, chance: found.chance, of: cues.length }] : [];
+  });
 }
 
 const shippedFocus = (cue: string): Focus | undefined => SHIPPED_CUES.find(({ id }) => id === cue)?.focus;

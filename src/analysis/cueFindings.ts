@@ -5,7 +5,7 @@ import { evidenceOf, isWithin, type Known, LATELY_DAYS, type Visit } from './kno
 import { type Beta, betaCdf } from './stats/beta';
 
 /*
- * Which cue works best with this client, and which does nothing: against what became of the same fault without a cue, or where it is seldom answered
+ * Which cue works best of those for one fault, which one mostly works, and which does nothing: against what became of the same fault without a cue, or where it is seldom answered
  * "better" although the set after a bad one is mostly better anyway. With fewer uses it is too few to tell.
  */
 
@@ -16,12 +16,12 @@ const FEWEST_FOR_BEST = 5;
 const WORTH = 0.1;
 const SURE = 0.8;
 const HALF = 0.5;
-/** What lies below the upper end of an 80 % interval. */
-const BELOW_UPPER = 0.9;
+/** What lies on the near side of either end of an 80 % interval. */
+const BEYOND_END = 0.9;
 
 /** Returns what is found of the cues that were given within the last six weeks; nothing where none was. */
 export function cueFindings({ others, visits, asOf }: Known): readonly CuesFinding[] {
-  const { cues, best, without, badDay } = others.cues;
+  const { cues, bests, without, badDay } = others.cues;
   const own = visits.filter(({ session, day }) => day <= asOf && session.sets.some((set) => set.cues.length > 0));
   const last = own.at(-1);
   if (!last || !isWithin(last.day, asOf, LATELY_DAYS)) return [];
@@ -34,9 +34,14 @@ export function cueFindings({ others, visits, asOf }: Known): readonly CuesFindi
     if (!isWithin(day, asOf, LATELY_DAYS)) return [];
     const against = without.find((one) => one.cue === cue.cue);
     const beside = against ? { against } : {};
-    if (best.type === 'told' && best.cue === cue.cue) {
-      const said = { ...saidOf(cue.cue), ...beside, cue, badDay, of: cues.length };
-      return [{ ...said, type: 'best', certainty: cue.chance, next: { type: 'keep-on' } }];
+    const best = bests.find((one) => one.cue === cue.cue);
+    if (best) {
+      const said = { ...saidOf(cue.cue), ...beside, cue, badDay, of: best.of };
+      return [{ ...said, type: 'best', certainty: best.chance, next: { type: 'keep-on' } }];
+    }
+    if (cue.uses.used >= FEWEST_FOR_ONE && cue.low > HALF) {
+      const said = { ...saidOf(cue.cue), ...beside, cue };
+      return [{ ...said, type: 'often', certainty: BEYOND_END, next: { type: 'keep-on' } }];
     }
     return noHelp({ ...saidOf(cue.cue), next: { type: 'try-another-cue' } }, cue, against);
   });
@@ -70,7 +75,7 @@ function noHelp(said: Of, cue: CueEffect, against: CueAgainstNone | undefined): 
     if (certainty >= SURE) return [{ ...said, type: 'no-help', certainty, cue, against }];
   }
   if (cue.uses.used >= FEWEST_FOR_ONE && cue.high < HALF)
-    return [{ ...said, type: 'seldom', certainty: BELOW_UPPER, cue, ...(against ? { against } : {}) }];
+    return [{ ...said, type: 'seldom', certainty: BEYOND_END, cue, ...(against ? { against } : {}) }];
   return [];
 }
 

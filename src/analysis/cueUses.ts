@@ -78,7 +78,8 @@ export function againstNone(
   });
 }
 
-const shippedFault = (cue: string): string | undefined => SHIPPED_CUES.find(({ id }) => id === cue)?.fault;
+/** Returns the fault that a shipped cue is for; undefined for any other. */
+export const shippedFault = (cue: string): string | undefined => SHIPPED_CUES.find(({ id }) => id === cue)?.fault;
 
 type Step = {
   readonly fault: string;

@@ -13,7 +13,7 @@ const RANKS: { readonly [T in OtherFinding['topic']]: Readonly<Record<TypeIn<T>,
   'came-in': { below: 5, usual: 1, 'as-usual': 1, plain: 0, 'not-all': 0 },
   sides: { gap: 5, closing: 2, closed: 2, once: 1, even: 1, 'error-unknown': 0, 'too-few': 0 },
   landings: { above: 4, 'weaker-side': 4, below: 1, within: 1, good: 1, 'no-level': 0, 'too-few': 0 },
-  cues: { 'no-help': 4, seldom: 4, best: 2, 'not-clear': 0, 'too-few': 0 },
+  cues: { 'no-help': 4, seldom: 4, best: 2, often: 2, 'not-clear': 0, 'too-few': 0 },
   // one ordinary week in twenty is told of: a thing to show, not to act on
   tonnage: { above: 2, below: 2, usual: 1, 'stale-mass': 1, 'set-apart': 0, 'partly-known': 0, 'too-few': 0 },
   sets: { week: 1, untold: 0, 'too-few': 0 },
@@ -42,5 +42,4 @@ export function urgencyOfOther(one: OtherFinding, targets: readonly Target[], to
 export const placeOfOther = (one: OtherFinding): string =>
   [one.exercise ?? '', one.side ?? '', one.topic, one.type, 'place' in one ? one.place : '', keyOf(one)].join('\n');
 
-const keyOf = (one: OtherFinding): string =>
-  one.topic === 'cues' && (one.type === 'no-help' || one.type === 'seldom') ? one.cue.cue : one.day;
+const keyOf = (one: OtherFinding): string => (one.topic === 'cues' && 'cue' in one ? one.cue.cue : one.day);

@@ -32,10 +32,10 @@ export function cuesText(one: CuesFinding, telling: Telling): FoundWords {
   const likely = `likely ${rangeText({ low, high })} of the time`;
   const sentence =
     one.type === 'best'
-      ? `${words} works best of the ${one.of} cues used, whatever each is for: ${likely}.`
-      : one.type === 'seldom'
-        ? `${words} seldom makes the next reps better: ${likely}.`
-        : `${words} does not seem to help.`;
+      ? `${words} works best of the ${one.of} cues for that fault: ${likely}.`
+      : one.type === 'no-help'
+        ? `${words} does not seem to help.`
+        : `${words} ${one.type === 'often' ? 'mostly' : 'seldom'} makes the next reps better: ${likely}.`;
   return { number: `${counted} better`, sentence: `${sentence}${against}` };
 }
 

@@ -94,6 +94,8 @@ describe('landings', () => {
 
 describe('cues', () => {
   const [QUIET, TRIPOD] = ['lib-cue-nobody-hears', 'lib-cue-tripod'];
+  /** For the same fault as the first. */
+  const CAT = 'lib-cue-cat';
   const use = (cue: string, answer?: CueUse['answer']): Partial<SetRecord> => ({
     landings: 5,
     cues: [{ id: cue, cue, ...(answer ? { answer } : {}) }],
@@ -110,17 +112,25 @@ describe('cues', () => {
 
   test('one cue alone is the best of none', () => {
     expect(told(times(7, use(QUIET, 'better')))).toMatchObject([{ type: 'too-few', has: 7, needs: 8 }]);
-    expect(told(times(9, use(QUIET, 'better')))).toMatchObject([{ type: 'not-clear' }]);
+    // by itself it can only be told to work mostly
+    expect(told(times(9, use(QUIET, 'better')))).toMatchObject([{ type: 'often', cue: { cue: QUIET } }]);
+    const half = [...times(5, use(QUIET, 'better')), ...times(4, use(QUIET, 'same'))];
+    expect(told(half)).toMatchObject([{ type: 'not-clear' }]);
   });
 
-  test('the best is named with its chance, and a cue that is seldom answered better with another to try', () => {
+  test('cues for different faults are not set against each other', () => {
     const found = told([...times(12, use(QUIET, 'better')), ...times(14, use(TRIPOD, 'same'))]);
+    expect(found.map(({ type }) => type).sort()).toEqual(['often', 'seldom']);
+  });
+
+  test('the best of a fault is named with its chance, and a cue that is seldom answered better with another to try', () => {
+    const found = told([...times(12, use(QUIET, 'better')), ...times(14, use(CAT, 'same'))]);
     const best = found.find(({ type }) => type === 'best');
     expect(best).toMatchObject({ cue: { cue: QUIET }, of: 2, next: { type: 'keep-on' } });
     expect(best?.certainty).toBeGreaterThan(0.99);
     const seldom = found.find(({ type }) => type === 'seldom');
     expect(seldom).toMatchObject({
-      cue: { cue: TRIPOD, uses: { used: 14, worked: 0 } },
+      cue: { cue: CAT, uses: { used: 14, worked: 0 } },
       next: { type: 'try-another-cue' },
     });
     expect(found).toHaveLength(2);
@@ -180,8 +190,8 @@ describe('cues', () => {
           dayIn(day),
         ),
       ).map(({ type }) => type);
-    expect(lately(42)).toEqual(['seldom', 'best']);
-    expect(lately(43)).toEqual(['best']);
+    expect(lately(42)).toEqual(['seldom', 'often']);
+    expect(lately(43)).toEqual(['often']);
   });
 
   test('nothing of cues that were given more than six weeks ago', () => {
