@@ -1,6 +1,6 @@
 import { addDays, type Day } from '../domain/day';
 import type { Exercise } from '../domain/exercise';
-import { cameIn, daysBelow, daysOf } from './cameIn';
+import { cameInOf, daysBelow, daysOf } from './cameIn';
 import { carries } from './carries';
 import { cueEffect } from './cueEffect';
 import { type CueUses, cueUses } from './cueUses';
@@ -60,7 +60,8 @@ export function* othersInSteps(
   const week = addDays(weekOf(asOf, firstDay), -7);
   const usual = { week, today: asOf, setApart };
   yield;
-  const came = daysOf(sessions).at(-1);
+  const cameDays = daysOf(sessions);
+  const came = cameDays.at(-1);
   const days = dayLoads({ sessions, otherWork, rests: restDays(otherWork) }, firstDayIn(client) ?? asOf, asOf);
   const own = idsIn(client).flatMap((id) => exercises.get(id) ?? []);
   yield;
@@ -124,7 +125,8 @@ export function* othersInSteps(
     volume,
     /** AU: effort 0–10 × minutes. */
     load: { days, weeks: loadWeeks(days, firstDay), lines: loadLines(days) },
-    ...(came ? { cameIn: { day: came.day, ...cameIn(sessions, came.day) } } : {}),
+    /** The last day with answers against those before; `days` holds every one. */
+    ...(came ? { cameIn: { day: came.day, days: cameDays, ...cameInOf(cameDays, came.day) } } : {}),
     landings: { ...landed, quality },
     sides: sidesOf,
     cues,
