@@ -5,8 +5,8 @@ import { meanOf, sampleSd } from './stats/spread';
 import { inOrder } from './weeks';
 
 /*
- * How a client came in against their own normal: the sum of five answers of 1–5 (5–25, 25 best). The last three days against the 28 before today (or as many as hold fourteen answers), with
- * half of the weekday's rhythm taken out and the spread shrunk to what is usual. From our own simulation study (STATS.md §4): one false word in a client
+ * How a client came in against their own normal: the sum of five answers of 1–5 (5–25, 25 best). The last three days against the 28 before today (or as
+ * many as hold fourteen answers), with half of the weekday's rhythm taken out and the spread shrunk to what is usual. From our own simulation study (STATS.md §4): one false word in a client
  * month at the most, two of three drops of 1.5 SD for three days are told of, a drop of 1 SD mostly is not. Single items are shown and not judged: five
  * verdicts would make five times the false ones. "The usual" has no numbers and moves nothing. It is a thing to talk about, and vetoes no session.
  */
