@@ -16,9 +16,9 @@ export type PainFinding = Said &
     readonly topic: 'pain';
     /**
      * `again`: after one or more sessions without a note of it. `running`: in the last two sessions or more. `noted`: once, and of such a kind that the
-     * exercise was stopped.
+     * exercise was stopped. `once`: one mild note; `now-and-then`: mild before sessions, with others between: both to ask about, and no more.
      */
-    readonly type: 'again' | 'running' | 'noted';
+    readonly type: 'again' | 'running' | 'noted' | 'once' | 'now-and-then';
     readonly about: 'exercise' | 'place' | 'arrival';
     readonly exercise?: string;
     /** As it was typed, in small letters. */

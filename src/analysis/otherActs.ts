@@ -6,8 +6,8 @@ import type { Side } from '../domain/set';
 /** What to do next. None of them is an order, and none takes a session away. */
 export type OtherAct =
   | { readonly type: 'keep-on' | 'look-into' | 'ask-the-client' | 'note-mass' | 'note-level' | 'try-another-cue' }
-  /** Of a client in pain: a licensed practitioner is to be asked. */
-  | { readonly type: 'refer' }
+  /** Of a client in pain: a licensed practitioner is to be asked; with `held`, the exercise was stopped, and is held back until a clearance is noted. */
+  | { readonly type: 'refer'; readonly held?: true }
   | { readonly type: 'test-again'; readonly on: Day }
   /** How many more are needed before anything can be said. */
   | { readonly type: 'log-more'; readonly what: LoggedMore; readonly count: number }

@@ -7,9 +7,9 @@ import { nearnessOf, urgencyOf } from './urgency';
 
 type TypeIn<T extends OtherFinding['topic']> = Extract<OtherFinding, { readonly topic: T }>['type'];
 
-/** Pain that comes again is above all, and still a question to the client. */
+/** Pain that comes again is above all, and still a question to the client; a single mild note is the first of what is only shown. */
 const RANKS: { readonly [T in OtherFinding['topic']]: Readonly<Record<TypeIn<T>, number>> } = {
-  pain: { running: 8, again: 8, noted: 8 },
+  pain: { running: 8, again: 8, noted: 8, once: 3, 'now-and-then': 3 },
   'came-in': { below: 5, usual: 1, 'as-usual': 1, plain: 0, 'not-all': 0 },
   sides: { gap: 5, closing: 2, closed: 2, once: 1, even: 1, 'error-unknown': 0, 'too-few': 0 },
   landings: { above: 4, 'weaker-side': 4, below: 1, within: 1, good: 1, 'no-level': 0, 'too-few': 0 },

@@ -3,11 +3,10 @@ import { STOP_AT } from '../domain/pain';
 import { type SetRecord, SIDES } from '../domain/set';
 import type { PainFinding, PainNote } from './clientFinding';
 import { evidenceOf, isWithin, type Known, LATELY_DAYS, TESTED_DAYS, type Visit } from './known';
-import type { OtherAct } from './otherActs';
 
 /*
  * Pain that comes again: noted in sets of an exercise, at a place in several exercises, or before sessions; after one or more sessions without, or in two
- * sessions running. A question to the client. From 4 of 10 on, where it ended a set, or rising over two sessions running a licensed practitioner is to be
+ * sessions running; a single mild note for a while. A question to the client. From 4 of 10 on, where it ended a set, or rising over two sessions running a licensed practitioner is to be
  * asked (METHODS §14, a rule of this project). What it comes from is not ours to say, and a session without a note may have had it all the same.
  */
 
@@ -24,17 +23,23 @@ export function painFindings({ client, visits, asOf }: Known): readonly PainFind
   const sets = near.flatMap(({ session }) => session.sets);
   const exercises = [...new Set(sets.filter(isPain).flatMap(({ exercise }) => exercise ?? []))].sort();
   const places = [...new Set(sets.filter(isPain).flatMap((set) => placeOf(set) ?? []))].sort();
+  const atPlaces = places.flatMap((place) => {
+    const own = near.flatMap((visit) => seenAt(visit, place));
+    // in one exercise alone it is told of that
+    const where = new Set(own.flatMap(({ note }) => note?.exercises ?? []));
+    return where.size < 2 ? [] : told(own, asOf, { about: 'place', place });
+  });
+  const inExercises = exercises.flatMap((exercise) => {
+    const own = near.flatMap((visit) => seenIn(visit, (set) => set.exercise === exercise));
+    return told(own, asOf, { about: 'exercise', exercise });
+  });
+  const placed = atPlaces.flatMap(({ notes }) => notes);
+  // what is told of its place need not be told once more
+  const isPlaced = ({ exercise = '', day }: PainFinding): boolean =>
+    placed.some((note) => note.day === day && note.exercises.includes(exercise));
   return [
-    ...exercises.flatMap((exercise) => {
-      const own = near.flatMap((visit) => seenIn(visit, (set) => set.exercise === exercise));
-      return told(own, asOf, { about: 'exercise', exercise });
-    }),
-    ...places.flatMap((place) => {
-      const own = near.flatMap((visit) => seenAt(visit, place));
-      // in one exercise alone it is told of that
-      const where = new Set(own.flatMap(({ note }) => note?.exercises ?? []));
-      return where.size < 2 ? [] : told(own, asOf, { about: 'place', place });
-    }),
+    ...inExercises.filter((one) => one.type !== 'once' || !isPlaced(one)),
+    ...atPlaces,
     ...told(
       near.flatMap((visit) => seenBefore(visit)),
       asOf,
@@ -107,17 +112,20 @@ function told(own: readonly Seen[], asOf: string, about: About): readonly PainFi
   const last = own[at];
   if (!last?.note) return [];
   const after = own.slice(at + 1);
-  if (!isWithin(last.day, asOf, after.length === 0 ? LATELY_DAYS : HOT_DAYS)) return [];
   const notes = own.flatMap((one) => (one.note && isWithin(one.day, last.day, TESTED_DAYS) ? [one] : []));
   const before = notes.at(-2);
   const between = before ? own.slice(own.indexOf(before) + 1, at) : [];
   const lastWithout = own.slice(0, at).findLastIndex(({ note }) => !note);
   const run = notes.filter((one) => own.indexOf(one) > lastWithout);
-  const isStop = (last.note.value ?? 0) >= STOP_AT || last.note.ended;
-  const type = before ? (between.length === 0 ? 'running' : 'again') : 'noted';
-  // pain before two sessions, a month apart, of 1 each is no news
-  const isNews = about.about === 'arrival' ? type === 'running' || isStop : before !== undefined || isStop;
-  if (!isNews) return [];
+  const isStopped = isStop(last.note);
+  // an exercise that was stopped, and not cleared since, is held back on the floor whatever was noted after it
+  const isHeld = about.about === 'exercise' && notes.some(({ note }) => note && isStop(note));
+  const type = typeOf(about, isStopped, before && between.length);
+  const isMild = type === 'once' || type === 'now-and-then';
+  // in one session at one place, in several exercises: each of these tells of it
+  if (type === 'once' && about.about === 'place') return [];
+  const days = isHeld || (after.length === 0 && !isMild) ? LATELY_DAYS : HOT_DAYS;
+  if (!isWithin(last.day, asOf, days)) return [];
   const shown = notes.slice(-MOST_NOTES).flatMap(({ note }) => note ?? []);
   const sides = new Set(shown.flatMap((note) => note.sides));
   const [side] = sides;
@@ -135,15 +143,27 @@ function told(own: readonly Seen[], asOf: string, about: About): readonly PainFi
       run: { sessions: run.length, since: run[0]?.day ?? last.day },
       between: counted(between),
       after: counted(after),
-      next: nextOf(last.note, isStop, type === 'running' ? before?.note : undefined),
+      next: isHeld
+        ? { type: 'refer', held: true }
+        : { type: isStopped || isRising(last.note, type, before?.note) ? 'refer' : 'ask-the-client' },
     },
   ];
 }
 
-function nextOf(last: PainNote, isStop: boolean, before: PainNote | undefined): OtherAct {
-  const isRising = before !== undefined && ((last.value ?? 0) > (before.value ?? 10) || (last.rising && before.rising));
-  return { type: isStop || isRising ? 'refer' : 'ask-the-client' };
+const isStop = ({ value = 0, ended }: PainNote): boolean => value >= STOP_AT || ended;
+
+/** `between`: sessions between the last two notes; undefined where there is but one. */
+function typeOf({ about }: About, isStopped: boolean, between: number | undefined): PainFinding['type'] {
+  if (between === undefined) return isStopped ? 'noted' : 'once';
+  if (between === 0) return 'running';
+  // pain before two sessions, a month apart, of 1 each is no heads-up
+  return about === 'arrival' && !isStopped ? 'now-and-then' : 'again';
 }
+
+const isRising = (last: PainNote, type: PainFinding['type'], before: PainNote | undefined): boolean =>
+  type === 'running' &&
+  before !== undefined &&
+  ((last.value ?? 0) > (before.value ?? 10) || (last.rising && before.rising));
 
 const counted = (own: readonly Seen[]): PainFinding['between'] => ({
   sessions: own.length,

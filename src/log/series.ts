@@ -9,7 +9,7 @@ import type { SignSeen } from '../domain/stopSigns';
  * (exercise `''`) with its latest sessions of any. They can be thrown away and made again from the session rows, and are where their version differs.
  */
 
-export const SERIES_VERSION = 5;
+export const SERIES_VERSION = 6;
 
 export type LastTime = {
   readonly session: string;
@@ -21,6 +21,8 @@ export type LastTime = {
   readonly signs?: readonly SignSeen[];
   /** Of the client's own row: what was done in it, so that the usual session is known without reading any. */
   readonly exercises?: readonly string[];
+  /** Of the client's own row: the pain that was told before it, where any was: the next time is to ask about it. */
+  readonly pain?: number;
   readonly sets: readonly SetRecord[];
 };
 export type SeriesRow = {
@@ -79,7 +81,7 @@ export function lastTimeOf(session: SessionRecord, exercise: string): LastTime |
   const sets = session.sets.filter((set) => exercise === '' || set.exercise === exercise);
   const when = session.start ?? sets[0]?.at;
   if (!when || (sets.length === 0 && exercise !== '')) return undefined;
-  const { place } = session;
+  const { place, arrival } = session;
   const signs = session.signs.filter((sign) => sign.exercise === undefined || sign.exercise === exercise);
   return {
     session: session.id,
@@ -88,6 +90,7 @@ export function lastTimeOf(session: SessionRecord, exercise: string): LastTime |
     ...(place === undefined ? {} : { place }),
     ...(signs.length === 0 || exercise === '' ? {} : { signs }),
     ...(exercise === '' ? { exercises: [...new Set(sets.flatMap((set) => set.exercise ?? []))] } : {}),
+    ...(exercise === '' && arrival.pain ? { pain: arrival.pain } : {}),
     sets: exercise === '' ? [] : sets,
   };
 }

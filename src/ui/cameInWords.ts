@@ -136,6 +136,7 @@ export function painText(one: PainFinding, telling: Telling): FoundWords {
   const on = dayText(last?.day ?? one.day, telling.today);
   switch (one.type) {
     case 'again':
+    case 'now-and-then':
       return {
         number,
         sentence: `${about}: back on ${on}, after ${countOf(one.between.sessions, 'session')} without a note of it (${times} with pain since ${dayText(one.since, telling.today)})${rest}.`,
@@ -150,6 +151,18 @@ export function painText(one: PainFinding, telling: Telling): FoundWords {
         number,
         sentence: `${about}: noted on ${on}${last?.ended && last.value ? ', and it ended a set' : ''}${rest}.`,
       };
+    case 'once': {
+      const where = last?.places.length
+        ? `${one.about === 'arrival' ? '; sore: ' : ', '}${last.places.join(', ')}`
+        : '';
+      return {
+        number,
+        sentence:
+          one.about === 'arrival'
+            ? `${about}: noted once, on ${on}${where}${rest}.`
+            : `${about}${where}: noted once, on ${on}${last?.rising ? ', rising in the set' : ''}${rest}.`,
+      };
+    }
   }
 }
 

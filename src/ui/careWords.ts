@@ -37,27 +37,9 @@ export const LEVEL: Readonly<Record<LandingLevel, string>> = {
   advanced: 'advanced',
 };
 
-/** Returns why an exercise is closed, and what to do. */
-export function closedSentence(level: Extract<PainLevel, { readonly level: 'stop' }>): string {
-  const why =
-    level.why === 'sign' && level.sign
-      ? SIGNS[level.sign.sign]
-      : level.why === 'pain'
-        ? `pain ${level.pain} of 10`
-        : 'a set ended in pain';
-  return `Closed for this session: ${why}. Stop and refer; local rules and licensed practice come first.`;
-}
-
 /** Returns why an easier step is offered. */
 export function adaptSentence(level: Extract<PainLevel, { readonly level: 'adapt' }>): string {
   return level.why === 'rising'
     ? `Pain ${level.pain} of 10, rising in the set: an easier step would do.`
     : `Pain ${level.pain} of 10, two sessions running: an easier step would do.`;
-}
-
-/** Returns what holds of an exercise that was stopped and is not cleared yet; `load` is a text with its unit. */
-export function unclearedSentence(load: string | null): string {
-  return load === null
-    ? 'Stopped before by pain or a stop sign: do no more than then until a clearance is noted.'
-    : `Stopped before by pain: nothing heavier than ${load} is offered until a clearance is noted.`;
 }

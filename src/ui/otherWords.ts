@@ -7,6 +7,7 @@ import { type DistanceUnit, fromKg, type LoadUnit, toMetres } from '../domain/un
 import { chanceText } from './barWords';
 import type { Picture } from './charts/picture';
 import { countOf, number } from './format';
+import { heldBack } from './painWords';
 import { dayText, TREND } from './trendWords';
 
 /*
@@ -176,7 +177,7 @@ export function otherNextText(next: OtherAct, today: Day, topic?: Topic): string
     case 'try-another-cue':
       return 'Try another cue for the same fault.';
     case 'refer':
-      return 'Refer: a licensed practitioner is to be asked before this is loaded again.';
+      return next.held ? `Refer: ${heldBack()}` : 'Refer: a licensed practitioner is to be asked.';
     case 'test-again':
       return next.on < today
         ? 'Test both sides again at the next session.'

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { isHeadsUp } from '../../src/analysis/findings';
 import { knownBy } from '../../src/analysis/studio';
 import type { SessionRecord } from '../../src/domain/session';
 import type { SetRecord } from '../../src/domain/set';
@@ -65,17 +66,44 @@ describe('pain that comes again', () => {
   });
 
   test('rising over two running, or from 4 on, or where it ended a set, a practitioner is to be asked', () => {
-    for (const pains of [[2, 3], [1, undefined, 4], [5], [1, { ended: 'pain' as const }], [6, 4]])
-      expect(only(told(squats(...pains), 14)).next, JSON.stringify(pains)).toEqual({ type: 'refer' });
+    expect(only(told(squats(2, 3), 14)).next).toEqual({ type: 'refer' });
+    for (const pains of [[1, undefined, 4], [5], [1, { ended: 'pain' as const }], [6, 4], [5, 2], [5, undefined, 1]])
+      expect(only(told(squats(...pains), 14)).next, JSON.stringify(pains)).toEqual({ type: 'refer', held: true });
     // told to be rising within both, though no higher
     const rising = { pain: { value: 2, rising: true } };
     expect(only(told(squats(rising, rising), 14)).next).toEqual({ type: 'refer' });
     expect(only(told(squats(2, rising), 14)).next).toEqual({ type: 'ask-the-client' });
     // rising, but a session lies between
     expect(only(told(squats(1, 0, 2), 14)).next).toEqual({ type: 'ask-the-client' });
-    // once, and mild: it was noted, and that is all
-    expect(told(squats(undefined, 3), 7)).toEqual([]);
     expect(told(squats(undefined, 0, 0), 14)).toEqual([]);
+  });
+
+  test('once, and mild: noted, to be asked about, no heads-up, and gone after two weeks', () => {
+    const one = only(told(squats(undefined, 3), 7));
+    expect(one).toMatchObject({
+      type: 'once',
+      about: 'exercise',
+      exercise: SQUAT,
+      day: dayIn(7),
+      since: dayIn(7),
+      evidence: [`${dayIn(7)}-12-${SQUAT}`],
+      notes: [{ value: 3, ended: false }],
+      next: { type: 'ask-the-client' },
+    });
+    expect(isHeadsUp(one)).toBe(false);
+    expect(isHeadsUp(only(told(squats(3, undefined, 3), 14)))).toBe(true);
+    expect(only(told(squats(3, 0), 14))).toMatchObject({ type: 'once', after: { sessions: 1, toldNone: 1 } });
+    expect(told(squats(3), 14)).toHaveLength(1);
+    expect(told(squats(3), 15)).toEqual([]);
+  });
+
+  test('an exercise that was stopped is told of for six weeks, whatever came after, until it is cleared', () => {
+    const stopped = squats(5, 0, 0);
+    expect(only(told(stopped, 42))).toMatchObject({ type: 'noted', next: { type: 'refer', held: true } });
+    expect(told(stopped, 43)).toEqual([]);
+    const at = Date.parse(`${dayIn(10)}T09:00Z`);
+    const client = clientWith(stopped, { clearances: { [SQUAT]: { who: 'the house physio', at, day: dayIn(10) } } });
+    expect(about('pain', foundOf(client, dayIn(21)))).toEqual([]);
   });
 
   test('is told for two weeks after it was noted last, and for six where nothing came after', () => {
@@ -91,7 +119,7 @@ describe('pain that comes again', () => {
         clearances: { [SQUAT]: { who: 'the house physio', at: Date.parse(`${dayIn(day)}T09:00Z`), day: dayIn(day) } },
       });
     // between the second and the third: what is left is one mild note
-    expect(about('pain', foundOf(cleared(10), dayIn(14)))).toEqual([]);
+    expect(only(about('pain', foundOf(cleared(10), dayIn(14))))).toMatchObject({ type: 'once', notes: [{ value: 3 }] });
     expect(only(about('pain', foundOf(cleared(3), dayIn(14)))).notes.map(({ value }) => value)).toEqual([5, 3]);
     const later = knownBy(cleared(15), dayIn(14));
     expect(only(about('pain', foundOf(later, dayIn(14)))).notes.map(({ value }) => value)).toEqual([2, 5, 3]);
@@ -102,8 +130,8 @@ describe('pain that comes again', () => {
       did(dayIn(0), SQUAT, [{ pain: { value: 2 } }]),
       did(dayIn(days), SQUAT, [{ pain: { value: 2 } }]),
     ];
-    expect(told(far(91), 91)).toHaveLength(1);
-    expect(told(far(92), 92)).toEqual([]);
+    expect(only(told(far(91), 91))).toMatchObject({ type: 'running', notes: [{ value: 2 }, { value: 2 }] });
+    expect(only(told(far(92), 92))).toMatchObject({ type: 'once', notes: [{ value: 2 }] });
   });
 
   test('at one place in two exercises it is told of the place; in one, of the exercise', () => {
@@ -124,10 +152,16 @@ describe('pain that comes again', () => {
         { value: 1, exercises: [HOP], sides: ['left'] },
       ],
     });
+    // in two exercises of one session each is told of
+    const both = [did(dayIn(0), SQUAT, [knee, { ...knee, exercise: HOP }])];
+    expect(told(both, 0).map(({ type, exercise }) => [type, exercise])).toEqual([
+      ['once', SQUAT],
+      ['once', HOP],
+    ]);
     expect(only(told(squats(knee, knee), 7))).toMatchObject({ about: 'exercise', exercise: SQUAT, side: 'left' });
   });
 
-  test('before sessions: in two running, or much; mild ones weeks apart are no news', () => {
+  test('before sessions: in two running, or much; mild ones weeks apart are no heads-up', () => {
     const asked = (...pains: readonly (number | undefined)[]) =>
       pains.map((pain, n) =>
         trained(dayIn(7 * n), SQUAT, [{ reps: 5 }], {
@@ -140,6 +174,11 @@ describe('pain that comes again', () => {
       next: { type: 'ask-the-client' },
     });
     expect(only(told(asked(undefined, 5), 7))).toMatchObject({ type: 'noted', next: { type: 'refer' } });
-    expect(told(asked(1, undefined, 1), 14)).toEqual([]);
+    const apart = only(told(asked(1, undefined, 1), 14));
+    expect(apart).toMatchObject({ about: 'arrival', type: 'now-and-then', notes: [{ value: 1 }, { value: 1 }] });
+    expect(isHeadsUp(apart)).toBe(false);
+    const once = only(told(asked(undefined, 3), 7));
+    expect(once).toMatchObject({ about: 'arrival', type: 'once', notes: [{ value: 3, places: ['knee'] }] });
+    expect(isHeadsUp(once)).toBe(false);
   });
 });

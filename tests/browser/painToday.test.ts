@@ -15,6 +15,7 @@ eachPhone('10:00', async (made, hands) => {
   await floor.addClient({ alias: 'Client B', short: 'B' });
 });
 
+const HELD = 'is offered until a clearance is noted; a licensed practitioner is to be asked.';
 const today = () => floor.page.getByRole('list').getByRole('listitem');
 const on = async (time: string) => {
   await phone.clock(time);
@@ -32,10 +33,18 @@ async function landed(pain: number): Promise<void> {
     await floor.tap('Drop landing', floor.sheet());
   }
   await floor.say({ landings: '6' });
+  await noted(pain);
+  await end();
+}
+
+async function noted(pain: number): Promise<void> {
   const line = await floor.log();
   await floor.tapOn(line.getByRole('button'));
   await floor.tap(`pain ${pain}`, floor.sheet());
   await floor.tap('Close', floor.sheet());
+}
+
+async function end(): Promise<void> {
   await floor.tap('End');
   await floor.tap(/^End Client B/, floor.sheet());
   await floor.page.getByRole('button', { name: /^Start B/ }).waitFor();
@@ -64,4 +73,46 @@ test('pain in two sessions is said on Today: right after, on the next day with t
   await says(today(), 'Last session 27 Nov.');
   await floor.page.waitForTimeout(4000);
   await saysNot(today(), 'Pain');
+});
+
+test('the next session says it before the first set, and what was stopped is said in one wording on the floor and the client’s page', async () => {
+  const record = () => floor.page.getByRole('region', { name: 'record' });
+  await floor.start('B', 'Drop landing');
+  await floor.tap('Ask');
+  await floor.tap('pain before 3', floor.sheet());
+  await floor.tap('Done', floor.sheet());
+  await floor.say({ landings: '6' });
+  await noted(2);
+  await end();
+
+  await on('2026-11-26 10:00');
+  await floor.tap(/^Start B/);
+  await says(record(), 'Before we start', 'Last time, 24 Nov, came in with pain 3 of 10: ask about it.');
+  await floor.tap('Choose an exercise');
+  await floor.tap('Drop landing', floor.sheet());
+  await says(record(), 'Drop landing', 'Last time, 24 Nov: 6 landings.', 'Pain 2 of 10: ask before the first set.');
+  await noted(4);
+  await saysNot(record(), 'ask before');
+  await saysNot(record(), 'ask about it');
+  await says(floor.pad(), 'Drop landing. Closed for this session: pain 4 of 10. Stop and refer: nothing heavier', HELD);
+  await end();
+  await says(today(), 'Pain: 4 of 10. Drop landing: in 2 sessions running', `Refer: nothing heavier than then ${HELD}`);
+
+  await on('2026-11-28 10:00');
+  await says(today(), `Refer: nothing heavier than then ${HELD}`);
+  await floor.tap('Client B', today());
+  await says(
+    floor.page.getByRole('main'),
+    'Drop landing: in 2 sessions running',
+    `Refer: nothing heavier than then ${HELD}`,
+  );
+  await floor.tap('‹ Back');
+  await floor.tap(/^Start B/);
+  await says(record(), 'Pain 4 of 10: ask before the first set.');
+  await says(floor.pad(), `Pain 4 of 10 on 26 Nov. Refer: nothing heavier than then ${HELD}`, 'Note a clearance');
+  await floor.tap('Note a clearance', floor.pad());
+  await floor.type('Who cleared it', 'Physio R');
+  await floor.tap('Note the clearance', floor.sheet());
+  await saysNot(floor.pad(), 'nothing heavier');
+  await saysNot(record(), 'ask before');
 });

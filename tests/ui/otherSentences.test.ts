@@ -2,7 +2,9 @@ import { describe, expect, test } from 'vitest';
 import { answersOf } from '../../src/analysis/answers';
 import type { OtherFinding } from '../../src/analysis/otherFindings';
 import { readStudio } from '../../src/analysis/studio';
-import { otherNextText, otherSureText, type Telling } from '../../src/ui/otherWords';
+import { dayShort } from '../../src/ui/format';
+import { otherNextText, otherSureText, otherTone, type Telling } from '../../src/ui/otherWords';
+import { closedSentence, heldSentence } from '../../src/ui/painWords';
 import { foundWords } from '../../src/ui/people/topics';
 import { tonnagePictures } from '../../src/ui/tonnageWords';
 import { about, clientWith, did, foundOf, mass, only } from '../analysis/foundIn';
@@ -19,6 +21,8 @@ const telling = (day: number): Telling => ({
 });
 const says = (one: OtherFinding, day: number): string => foundWords(one, telling(day)).sentence;
 const SQUAT = 'lib-front-squat';
+/** Day 0, in the order of the machine's own language. */
+const FIRST = dayShort(dayIn(0));
 const arrived = (day: number, of: number, sleep = of, more: { readonly pain?: number } = {}) =>
   did(dayIn(day), SQUAT, [], {
     arrival: { items: { sleep, energy: of, body: of, calm: of, mood: of }, usual: false, sore: [], ...more },
@@ -41,6 +45,45 @@ describe('pain', () => {
     const sets = [{ load: kg(50), reps: 3, pain: { value: 3, rising: false }, ended: 'pain' as const }];
     const ended = only(about('pain', foundOf(clientWith([did(dayIn(29), SQUAT, sets)]), dayIn(30))));
     expect(says(ended, 30)).toContain('and it ended a set');
+  });
+});
+
+describe('pain that was noted once', () => {
+  const once = (one: Parameters<typeof did>[2][number]) =>
+    only(about('pain', foundOf(clientWith([did(dayIn(0), SQUAT, [one])]), dayIn(1))));
+
+  test('when, how much and where, and to ask next time', () => {
+    const one = once({ load: kg(50), reps: 3, side: 'left', pain: { value: 3, rising: false, place: 'knee' } });
+    expect(foundWords(one, telling(1))).toEqual({
+      number: '3 of 10',
+      sentence: `lib-front-squat, left, knee: noted once, on ${FIRST}.`,
+    });
+    expect(otherNextText(one.next, dayIn(1))).toBe('Ask the client about it before the next session.');
+    expect(otherTone(one)).toBe('plain');
+    const before = did(dayIn(0), SQUAT, [], { arrival: { items: {}, usual: true, sore: ['hip'], pain: 2 } });
+    const came = only(about('pain', foundOf(clientWith([before]), dayIn(1))));
+    expect(says(came, 1)).toBe(`Before sessions: noted once, on ${FIRST}; sore: hip.`);
+  });
+
+  test('what was stopped says on the client’s page what the floor says of it', () => {
+    const one = once({ load: kg(50), reps: 3, pain: { value: 4, rising: false } });
+    expect(otherNextText(one.next, dayIn(1))).toBe(
+      'Refer: nothing heavier than then is offered until a clearance is noted; a licensed practitioner is to be asked.',
+    );
+    expect(heldSentence({ day: dayIn(0), pain: 4 }, '50 kg')).toBe(
+      `Pain 4 of 10 on ${FIRST}. Refer: nothing heavier than 50 kg is offered until a clearance is noted; a licensed practitioner is to be asked.`,
+    );
+    expect(heldSentence({ day: dayIn(0) }, null)).toContain(
+      `A set ended in pain on ${FIRST}. Refer: nothing heavier than then `,
+    );
+    expect(closedSentence({ level: 'stop', why: 'pain', pain: 4 })).toBe(
+      'Closed for this session: pain 4 of 10. Stop and refer: nothing heavier than this is offered until a clearance is noted; a licensed practitioner is to be asked.',
+    );
+    // pain before a session stops no exercise, so nothing is said to be held back
+    const came = did(dayIn(0), SQUAT, [], { arrival: { items: {}, usual: true, sore: [], pain: 5 } });
+    expect(otherNextText(only(about('pain', foundOf(clientWith([came]), dayIn(1)))).next, dayIn(1))).toBe(
+      'Refer: a licensed practitioner is to be asked.',
+    );
   });
 });
 

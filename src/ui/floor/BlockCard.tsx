@@ -5,11 +5,14 @@ import { useApp } from '../app';
 import { blockWords, leftOut, stateWords } from '../blockWords';
 import { faultSentence } from '../faultWords';
 import { HoldCell } from '../parts/HoldCell';
+import { later } from '../parts/later';
 import { go } from '../routes';
 import { countText, planText } from '../sentence';
 import { observedText, SIDE } from '../setWords';
 import { gridNow, missingOf, missingOfRounds } from './rounds';
 import { entryOf, type Pad, pastOf } from './usePad';
+
+const PainAsk = later(() => import('./PainAsk').then((file) => file.PainAsk));
 
 type BlockCardProps = {
   readonly pad: Pad;
@@ -117,6 +120,7 @@ function StationLine({ pad, block, row, name, onFault }: StationLineProps) {
   const { station } = first;
   const exercise = views.exercise(log, station.exercise);
   const plan = planText(station.plan, exercise);
+  const isBegun = pad.session.sets.some((set) => set.exercise === station.exercise);
   const was = station.was === undefined ? undefined : views.exercise(log, station.was)?.name;
   return (
     <div class="station">
@@ -133,6 +137,7 @@ function StationLine({ pad, block, row, name, onFault }: StationLineProps) {
             .join(' · ')}
         </span>
       </p>
+      {isBegun || pad.session.end || station.skipped ? null : <PainAsk place={pad.place} exercise={station.exercise} />}
       <div class="cells">
         {row.map((cell) => (
           <CellButton key={cell.round} pad={pad} block={block} cell={cell} name={name} onFault={onFault} />

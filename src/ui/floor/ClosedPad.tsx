@@ -1,8 +1,8 @@
 import { sideDue } from '../../domain/block';
 import type { Exercise } from '../../domain/exercise';
 import { type App, useApp } from '../app';
-import { closedSentence } from '../careWords';
 import { dayShort } from '../format';
+import { closedSentence } from '../painWords';
 import { go } from '../routes';
 import { type Closed, closedFor } from './closed';
 import { gridNow } from './rounds';

@@ -6,11 +6,14 @@ import { useApp } from '../app';
 import { leftOut } from '../blockWords';
 import { cuesOf, cueWords } from '../cueWords';
 import { countOf, dayShort } from '../format';
+import { later } from '../parts/later';
 import { go } from '../routes';
 import { countText, loadText, planText, setUpText } from '../sentence';
 import { effortText } from '../setWords';
 import { linesOf, SetLine, setNumber } from './SetLine';
 import type { Pad } from './usePad';
+
+const PainAsk = later(() => import('./PainAsk').then((file) => file.PainAsk));
 
 type CardProps = {
   readonly id: string;
@@ -64,6 +67,9 @@ export function ExerciseCard({ id, pad, resting, cardRef }: CardProps) {
         ) : null}
       </div>
       {inHand ? <LastTime pad={pad} /> : null}
+      {sets.length > 0 || session.end || item?.skipped || item?.swappedFor ? null : (
+        <PainAsk place={place} exercise={id} dated={inHand} />
+      )}
       {item ? <ItemLine pad={pad} item={item} exercise={exercise} /> : null}
       {exercise?.holds === 'landings' ? <LandingsLine pad={pad} exercise={id} /> : null}
       {sets.length > 0 ? (

@@ -6,6 +6,7 @@ import { type App, useApp } from '../app';
 import { adaptSentence } from '../careWords';
 import { faultSentence } from '../faultWords';
 import { typedNumber } from '../format';
+import { later } from '../parts/later';
 import { say } from '../parts/say';
 import { go } from '../routes';
 import { saidText } from '../sentence';
@@ -20,9 +21,10 @@ import { Tabs } from './Tabs';
 import { Tallies } from './Tallies';
 import { TogetherButton } from './TogetherButton';
 import { TouchUp } from './TouchUp';
-import { Uncleared } from './Uncleared';
 import type { Pad } from './usePad';
 import { useRest } from './useRest';
+
+const Uncleared = later(() => import('./Uncleared').then((file) => file.Uncleared));
 
 type LivePadProps = { readonly pad: Pad; readonly exercise: Exercise; readonly entry: Entry };
 

@@ -1,9 +1,9 @@
 import type { ComponentChildren } from 'preact';
 import { useApp, useWatch } from '../app';
 import { timeOfDay } from '../format';
+import { later } from '../parts/later';
 import { go } from '../routes';
 import { BlockActs } from './BlockActs';
-import { ClosedPad } from './ClosedPad';
 import { closedFor } from './closed';
 import { LivePad } from './LivePad';
 import { NotSaved } from './NotSaved';
@@ -11,6 +11,8 @@ import { Tabs } from './Tabs';
 import { TouchUp } from './TouchUp';
 import type { Pad } from './usePad';
 import { useRest } from './useRest';
+
+const ClosedPad = later(() => import('./ClosedPad').then((file) => file.ClosedPad));
 
 /** The pad of one session: what is noted of the last set while the rest runs, the next set as a sentence, the clients, and the one act. */
 export function PadView({ pad }: { pad: Pad }) {

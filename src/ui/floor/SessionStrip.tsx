@@ -2,10 +2,13 @@ import { ARRIVAL_ITEMS, wasAsked } from '../../domain/arrival';
 import { useApp, useWatch } from '../app';
 import { ARRIVAL } from '../careWords';
 import { dayShort } from '../format';
+import { later } from '../parts/later';
 import { go } from '../routes';
 import { unreadSentence } from '../setWords';
 import { restrictionsNow } from './closed';
 import type { Pad } from './usePad';
+
+const ArrivalAsk = later(() => import('./PainAsk').then((file) => file.ArrivalAsk));
 
 /** What holds for the whole session: restrictions, how the client came in, and what of the session needs mending. */
 export function SessionStrip({ pad }: { pad: Pad }) {
@@ -32,6 +35,7 @@ export function SessionStrip({ pad }: { pad: Pad }) {
       {!asked && session.sets.length === 0 && !session.end ? (
         <section class="card" aria-label="before we start">
           <h2>Before we start</h2>
+          <ArrivalAsk place={place} />
           <div class="chips">
             <button type="button" class="button" onClick={() => acts.tellUsual(log, place, true)}>
               The usual
