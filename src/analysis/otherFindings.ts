@@ -3,7 +3,7 @@ import type { Side } from '../domain/set';
 import type { CameInFinding, CuesFinding, LandingsFinding, PainFinding, SidesFinding } from './clientFinding';
 import type { LearningCurve } from './learningCurve';
 import type { Counted, Said, TooFew } from './otherActs';
-import type { RangeChange } from './realChange';
+import type { Measured, RangeChange } from './realChange';
 import type { LoadFinding, SetsFinding, SumFinding, TonnageFinding } from './weekFinding';
 
 /*
@@ -40,7 +40,13 @@ export type MeasuresFinding = Said & { readonly topic: 'measures'; readonly exer
         readonly since: Day;
       }
     /** What measuring twice is apart by is not known for this test. */
-    | (Counted & { readonly type: 'error-unknown'; readonly days: number })
+    | (Counted & {
+        readonly type: 'error-unknown';
+        readonly days: number;
+        /** Each the mean of the day's trials. */
+        readonly first: Measured;
+        readonly last: Measured;
+      })
     | TooFew
   );
 

@@ -1,6 +1,8 @@
 import { addDays, type Day } from '../domain/day';
 import { evidenceOf, isWithin, type Known, TESTED_DAYS } from './known';
 import type { MeasuresFinding } from './otherFindings';
+import type { Measured } from './realChange';
+import { meanOf } from './stats/spread';
 
 /*
  * Whether the degrees of a test have changed by more than measuring it twice can differ. Only the client's own change is told; no measure is graded.
@@ -17,7 +19,7 @@ export function rangeFindings({ others, visits, asOf }: Known): readonly Measure
   const own = visits.flatMap(({ session, day }) =>
     session.sets
       .filter(({ kind, degrees, unread }) => kind !== 'warm-up' && degrees !== undefined && unread.length === 0)
-      .map(({ exercise = '', side }) => ({ session, day, exercise, side })),
+      .map(({ exercise = '', side, degrees = 0 }) => ({ session, day, exercise, side, degrees })),
   );
   const groups = new Map(own.map(({ exercise, side }) => [`${exercise} ${side ?? ''}`, { exercise, side }]));
   return [...groups]
@@ -39,7 +41,14 @@ export function rangeFindings({ others, visits, asOf }: Known): readonly Measure
       const next = { type: 'test-again', on: again > asOf ? again : asOf } as const;
       if (days < NEEDS) return [{ ...said, type: 'too-few', certainty: 1, has: days, needs: NEEDS, next }];
       const found = others.ranges.find((one) => one.exercise === exercise && one.side === side);
-      if (!found) return [{ ...said, type: 'error-unknown', certainty: 1, days, next: { type: 'keep-on' } }];
+      if (!found) {
+        const on = (day: Day): Measured => ({
+          day,
+          value: meanOf(measured.filter((one) => one.day === day).map(({ degrees }) => degrees)) ?? first.degrees,
+        });
+        const ends = { first: on(first.day), last: on(last.day) };
+        return [{ ...said, type: 'error-unknown', certainty: 1, days, ...ends, next: { type: 'keep-on' } }];
+      }
       const { exercise: _, ...change } = found;
       const told = { ...said, unit: 'degrees', change, since: change.first.day as Day } as const;
       return change.type === 'real'

@@ -48,6 +48,7 @@ export function setFindings({ others, visits }: Known): readonly SetsFinding[] {
     unplaced,
     areas,
     weeks: isBeside ? before.map((one) => one.week) : [],
+    ...(others.setApart.includes(week) ? { setApart: true as const } : {}),
   } as const;
   if (!isTold(now)) return [{ ...said, type: 'untold', next: effort }];
   const has = before.length;

@@ -53,6 +53,8 @@ export type SetsFinding = Said &
       /** The median of the weeks before, where there are enough. */
       readonly usual?: number;
     }[];
+    /** Cut short or missed in part: no usual week. */
+    readonly setApart?: true;
     /** The weeks before that it is set against. */
     readonly weeks: readonly Day[];
   } & (

@@ -34,10 +34,10 @@ export function cameInText(one: CameInFinding, { today }: Telling): FoundWords {
       const need =
         one.has < one.needs
           ? `${one.has} full answers before it, ${one.needs} are needed`
-          : `asked for ${countOf(one.span, 'day')}, ${one.needsSpan} are needed`;
+          : `asked over ${countOf(one.span, 'day')}, ${one.needsSpan} are needed`;
       return {
         number: one.sum === undefined ? 'not all told' : `${one.sum} of 25`,
-        sentence: `On ${day}, a plain picture: too little for own normal (${need}).`,
+        sentence: `On ${day}; asked too seldom yet to know what is usual (${need}).`,
       };
     }
     case 'as-usual':
@@ -58,7 +58,6 @@ export function cameInPictures({ others, found }: Answers, { today }: Telling): 
   if (!came) return [];
   const told = found.find((one) => one.topic === 'came-in');
   const normal = told?.topic === 'came-in' && 'normal' in told ? told.normal : undefined;
-  const days = [...came.before, ...(came.today ? [came.today] : [])];
   const asked = (item: (typeof ARRIVAL_ITEMS)[number]): string => ARRIVAL[item].asks;
   const sums: Picture = {
     id: 'sums',
@@ -70,7 +69,7 @@ export function cameInPictures({ others, found }: Answers, { today }: Telling): 
     series: ['disc'],
     ...(normal === undefined ? {} : { level: Math.round(normal * 10) / 10 }),
     columns: ['Day', 'Sum, 5–25', ...ARRIVAL_ITEMS.map(asked)],
-    points: days.map(({ day, sum, items, usual }): PicturePoint => {
+    points: came.days.map(({ day, sum, items, usual }): PicturePoint => {
       const answers = ARRIVAL_ITEMS.map((item) => items[item]);
       const single = ARRIVAL_ITEMS.flatMap((item, n) =>
         answers[n] === undefined ? [] : [`${asked(item).toLowerCase()} ${answers[n]}`],
@@ -89,8 +88,12 @@ export function cameInPictures({ others, found }: Answers, { today }: Telling): 
       };
     }),
     notes: [
-      ...(normal === undefined ? [] : ['Dashes: own normal.']),
-      'The days that own normal is told by. “As usual” has no number, and moves nothing.',
+      ...(normal === undefined
+        ? []
+        : [
+            'Dashes: own normal, the mean of the four weeks before the last answer, or of more where these hold fewer than fourteen.',
+          ]),
+      '“As usual” has no number, and moves nothing.',
     ],
   };
   const items: Picture = {

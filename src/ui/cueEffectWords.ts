@@ -5,7 +5,7 @@ import type { CueAgainstNone, FaultGone } from '../analysis/cueUses';
 import type { Picture } from './charts/picture';
 import { countOf, number } from './format';
 import { FOCUS } from './libraryWords';
-import { type FoundWords, percent, type Telling } from './otherWords';
+import { type FoundWords, percent, type Telling, wereNot } from './otherWords';
 
 /*
  * What cues do, in words and pictures: how often the next reps were better, and what became of the fault without one.
@@ -16,10 +16,16 @@ export function cuesText(one: CuesFinding, telling: Telling): FoundWords {
   if (one.type === 'too-few')
     return {
       number: 'too few to tell',
-      sentence: `The cue used most has ${countOf(one.has, 'answered use')}, ${one.needs} are needed${one.unanswered > 0 ? `; ${number(one.unanswered)} were not answered` : ''}.`,
+      sentence: `The cue used most has ${countOf(one.has, 'answered use')}, ${one.needs} are needed${one.unanswered > 0 ? `; ${wereNot(one.unanswered, 'answered')}` : ''}.`,
     };
   if (one.type === 'not-clear') {
     const used = one.cues.reduce((sum, { uses }) => sum + uses.used, 0);
+    const [only] = one.cues;
+    if (only && one.cues.length === 1)
+      return {
+        number: `${only.uses.worked} of ${only.uses.used} better`,
+        sentence: `“${telling.cue(only.uses.cue)}” is the only cue that was answered: one alone cannot be compared.`,
+      };
     return {
       number: countOf(used, 'answered use'),
       sentence: `Of ${countOf(one.cues.length, 'cue')} none is clearly the best, and none clearly of no use.`,

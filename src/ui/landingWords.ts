@@ -4,7 +4,7 @@ import type { LandingQuality } from '../analysis/landingQuality';
 import { LANDING_SIGNS } from '../domain/set';
 import type { Picture } from './charts/picture';
 import { countOf, number } from './format';
-import { capital, type FoundWords, percent, type Telling } from './otherWords';
+import { capital, type FoundWords, percent, type Telling, wereNot } from './otherWords';
 import { DIRECTION, LANDING_SIGN, SIDE } from './setWords';
 import { dayText } from './trendWords';
 
@@ -19,11 +19,9 @@ export function landingsText(one: LandingsFinding, { today, exercise }: Telling)
     case 'below':
     case 'within':
     case 'above': {
-      const { from, to, off } = one.against;
-      const how = one.type === 'within' ? 'within' : `${off} ${one.type}`;
       return {
         number: countOf(one.landings, 'landing'),
-        sentence: `On ${dayText(one.day, today)}: ${how} the range of the level, ${from}–${to} a session${sinceText(one.hoursSince)}.`,
+        sentence: `On ${dayText(one.day, today)}${sinceText(one.hoursSince)}: ${againstText(one.against)}.`,
       };
     }
     case 'no-level':
@@ -36,7 +34,7 @@ export function landingsText(one: LandingsFinding, { today, exercise }: Telling)
       const sides = one.sides.filter(({ side }) => side);
       const told = (sides.length > 0 ? sides : one.sides).map((part) => `${partText(part)} ${part.good} of ${part.of}`);
       const weaker = one.type === 'weaker-side' && one.side ? `; the ${SIDE[one.side]} is less often good` : '';
-      const open = one.unjudged > 0 ? `; ${number(one.unjudged)} were not judged` : '';
+      const open = one.unjudged > 0 ? `; ${wereNot(one.unjudged, 'judged')}` : '';
       const good = one.sides.reduce((sum, part) => sum + part.good, 0);
       const of = one.sides.reduce((sum, part) => sum + part.of, 0);
       return {
@@ -47,13 +45,31 @@ export function landingsText(one: LandingsFinding, { today, exercise }: Telling)
     case 'too-few':
       return {
         number: 'not enough judged',
-        sentence: `${name}${number(one.has)} landings were judged, ${number(one.needs)} are needed; ${number(one.unjudged)} were not judged.`,
+        sentence: `${name}${countOf(one.has, 'landing')} ${one.has === 1 ? 'was' : 'were'} judged, ${number(one.needs)} are needed; ${wereNot(one.unjudged, 'judged')}.`,
       };
   }
 }
 
+/** Fewer than a range to plan by is nothing that is owed. */
+function againstText({ type, from, to, off }: Against): string {
+  const range = `${from}–${to} a session`;
+  switch (type) {
+    case 'below':
+      return `the range for the level is ${range}; fewer is no reason to add`;
+    case 'within':
+      return `within the range for the level, ${range}`;
+    case 'above':
+      return `${off} above the range for the level, ${range}`;
+  }
+}
+
+type Against = Extract<LandingsFinding, { readonly type: 'below' | 'within' | 'above' }>['against'];
+
 const sinceText = (hours: number | undefined): string =>
   hours === undefined ? '' : `, ${countOf(hours, 'hour')} after the last session with landings`;
+
+/** Said without a number, which would ask to be made up for. */
+const FEWER = 'fewer, none to add';
 
 const partText = ({ side, direction }: Pick<LandingQuality, 'side' | 'direction'>): string =>
   [side ? SIDE[side] : 'both feet', ...(direction ? [DIRECTION[direction]] : [])].join(', ');
@@ -70,9 +86,9 @@ export function landingPictures({ others }: Answers, { today }: Telling): readon
     measure: 'reps',
     series: ['bar'],
     ...(against ? { range: { low: against.from, high: against.to } } : {}),
-    columns: ['Day', 'Landings', 'Range of the level', 'Off it by', 'Hours since the last'],
+    columns: ['Day', 'Landings', 'Range for the level', 'Against it', 'Hours since the last'],
     points: sessions.map(({ session, day, landings, against: own, hoursSince }) => {
-      const off = own && own.off > 0 ? `${own.off} ${own.type}` : own ? 'within' : '';
+      const off = own ? (own.type === 'above' ? `${own.off} above` : own.type === 'below' ? FEWER : 'within') : '';
       return {
         key: session,
         day,
@@ -92,7 +108,9 @@ export function landingPictures({ others }: Answers, { today }: Telling): readon
         ],
       };
     }),
-    notes: against ? ['Tint: the published range of the level, a guide to plan by.'] : [],
+    notes: against
+      ? ['Tint: the published range for the level, a guide to plan by. Fewer are nothing to be made up for.']
+      : [],
   };
   const { parts } = quality;
   if (parts.length === 0) return [counts];

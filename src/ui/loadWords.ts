@@ -4,6 +4,7 @@ import type { LoadFinding } from '../analysis/weekFinding';
 import type { Picture } from './charts/picture';
 import { countOf, number } from './format';
 import { capital, type FoundWords, PICTURE, percent, signed, type Telling, tenths, weekText } from './otherWords';
+import { atLeast, isRunning, weekHead } from './pastWeekWords';
 import { dayText } from './trendWords';
 
 /*
@@ -12,20 +13,24 @@ import { dayText } from './trendWords';
 
 /** Returns a week's load in words. */
 export function loadText(one: LoadFinding, { today }: Telling): FoundWords {
-  const { sessions, otherWork, missing, known, total, type } = one;
+  const { sessions, otherWork, missing, known, notLogged, total, type } = one;
+  const before = 7 - known - notLogged.length;
   const week = capital(weekText(one.day, today));
   const of = `${countOf(sessions, 'session')}${otherWork > 0 ? ` and ${countOf(otherWork, 'line')} of other work` : ''}`;
   const open =
     missing > 0
       ? `of ${number(missing)} of them effort or time is not noted`
       : type === 'days-unknown'
-        ? `${countOf(7 - known, 'day')} of it ${7 - known === 1 ? 'has' : 'have'} no line, and may have been of rest`
+        ? `${known} of 7 days known${before > 0 ? `, ${before} ${before === 1 ? 'was' : 'were'} before the first record` : ''}`
         : 'all seven days known';
   return {
-    number: total === undefined ? 'not known' : `${type === 'least' ? 'at least ' : ''}${number(Math.round(total))}`,
+    number: totalText(total, type === 'least'),
     sentence: `${week}, effort × minutes over ${of}; ${open}.${changeText(one.change)} ${variationText(one.variation)}`,
   };
 }
+
+const totalText = (total: number | undefined, isLeast: boolean): string =>
+  total === undefined ? 'not known' : atLeast(isLeast, Math.round(total), number(Math.round(total)));
 
 const changeText = (change: LoadWeek['change']): string =>
   change
@@ -50,6 +55,7 @@ export function loadPictures({ others }: Answers, { today }: Telling): readonly 
     id: 'weeks',
     title: 'By week',
     as: 'weeks',
+    of: 'effort × minutes',
     caption: 'effort × minutes a week',
     measure: 'load',
     series: ['bar'],
@@ -69,14 +75,15 @@ export function loadPictures({ others }: Answers, { today }: Telling): readonly 
       return {
         key: week,
         day: week,
-        marks: value === undefined ? [] : [{ series: 0, value, least: missing > 0 || running }],
+        sum: totalText(value, missing > 0),
+        marks: value === undefined ? [] : [{ series: 0, value, least: missing > 0 || isRunning(week, today) }],
         said: [
-          `${capital(weekText(week, today))}: ${value === undefined ? 'nothing noted' : `${missing > 0 ? 'at least ' : ''}${number(value)}`}`,
+          `${weekHead(week, today)}: ${value === undefined ? 'nothing noted' : totalText(value, missing > 0)}`,
           `${known} of 7 days known${missing > 0 ? `, ${missing} without effort or time` : ''}${isLeast ? '' : changeText(change)}`,
         ],
         cells: [
           dayText(week, today),
-          value === undefined ? 'nothing noted' : number(value),
+          value === undefined ? 'nothing noted' : totalText(value, missing > 0),
           number(missing),
           number(known),
           change ? signed(Math.round(change.au)) : '',
@@ -95,7 +102,7 @@ export function loadPictures({ others }: Answers, { today }: Telling): readonly 
   const byDay = new Map(days.map((one) => [one.day, one]));
   const daily: Picture = {
     id: 'days',
-    title: 'Quick and slow mean',
+    title: '7-day and 28-day mean',
     as: 'days',
     caption: 'effort × minutes a day',
     measure: 'load',

@@ -1,6 +1,9 @@
 import type { Answers } from '../analysis/answers';
 import type { LearningFinding, MeasuresFinding } from '../analysis/otherFindings';
-import type { Picture } from './charts/picture';
+import type { Measured } from '../analysis/realChange';
+import { meanOf } from '../analysis/stats/spread';
+import type { Day } from '../domain/day';
+import type { Picture, PicturePoint } from './charts/picture';
 import { countOf } from './format';
 import { type FoundWords, percent, type Telling, tenths, tooFewText } from './otherWords';
 import { SIDE } from './setWords';
@@ -9,6 +12,9 @@ import { dayText } from './trendWords';
 /*
  * Degrees over time, and the learning of the weaker side, in words and pictures: the client's own change alone.
  */
+
+/** The judged sessions that a side is told by of late. */
+const LATE = 3;
 
 const sideOf = (side: 'left' | 'right' | undefined): string => (side ? `, ${SIDE[side]}` : '');
 const degrees = (value: number): string => `${tenths(value)}°`;
@@ -21,8 +27,8 @@ export function measuresText(one: MeasuresFinding, telling: Telling): FoundWords
       return { number: 'not enough yet', sentence: `${name}: ${tooFewText(one, 'day')}.` };
     case 'error-unknown':
       return {
-        number: `measured on ${countOf(one.days, 'day')}`,
-        sentence: `${name}: what measuring twice differs by is not known for this test, so no change is called real.`,
+        number: degrees(one.last.value),
+        sentence: `${name}, ${dayText(one.last.day, telling.today)}, measured on ${countOf(one.days, 'day')}: how far measuring twice differs is not known for this test, so no change is called real.`,
       };
     default: {
       const { first, last, by, mdc } = one.change;
@@ -30,7 +36,7 @@ export function measuresText(one: MeasuresFinding, telling: Telling): FoundWords
       const real =
         one.type === 'changed'
           ? `a real change (beyond ${degrees(mdc)})`
-          : `within what measuring twice differs by (${degrees(mdc)})`;
+          : `no further apart than measuring twice may be (${degrees(mdc)})`;
       return {
         number: degrees(last.value),
         sentence: `${name}, ${dayText(last.day, telling.today)}: ${more}, ${real}.`,
@@ -39,9 +45,18 @@ export function measuresText(one: MeasuresFinding, telling: Telling): FoundWords
   }
 }
 
+/** Returns the key of the row of a test. */
+export const rowOf = ({ exercise, side }: Pick<MeasuresFinding, 'side'> & { readonly exercise: string }): string =>
+  `${exercise} ${side ?? ''}`;
+
+const byText = (by: number): string => tenths(by).replace('-', '−');
+
+const spanText = (name: string, first: Measured, last: Measured, telling: Telling): string =>
+  `${name}: ${degrees(first.value)} on ${dayText(first.day, telling.today)}, ${degrees(last.value)} on ${dayText(last.day, telling.today)}`;
+
 /** Returns first and last day of each test, with what a change must be beyond. */
 export function measuresPictures({ found }: Answers, telling: Telling): readonly Picture[] {
-  const told = found.flatMap((one) => (one.topic === 'measures' && 'change' in one ? [one] : []));
+  const told = found.flatMap((one) => (one.topic === 'measures' && one.type !== 'too-few' ? [one] : []));
   if (told.length === 0) return [];
   return [
     {
@@ -61,47 +76,70 @@ export function measuresPictures({ found }: Answers, telling: Telling): readonly
         'Real beyond, degrees',
         'Trials, first and last',
       ],
-      points: told.map(({ exercise, side, change: { first, last, by, mdc, trials } }) => {
-        const name = `${telling.exercise(exercise)}${sideOf(side)}`;
+      points: told.map((one): PicturePoint => {
+        const name = `${telling.exercise(one.exercise)}${sideOf(one.side)}`;
+        const day = (on: Day): string => dayText(on, telling.today);
+        const row = { key: rowOf(one), name };
+        if (one.type === 'error-unknown') {
+          const { last, first } = one;
+          return {
+            ...row,
+            beside: degrees(last.value),
+            marks: [
+              { series: 0, value: first.value },
+              { series: 1, value: last.value },
+            ],
+            said: [spanText(name, first, last, telling), 'how far measuring twice differs is not known'],
+            cells: [
+              name,
+              day(first.day),
+              tenths(first.value),
+              day(last.day),
+              tenths(last.value),
+              byText(last.value - first.value),
+              '',
+              '',
+            ],
+          };
+        }
+        const { first, last, by, mdc, trials } = one.change;
         return {
-          key: `${exercise} ${side ?? ''}`,
-          name,
+          ...row,
           beside: degrees(last.value),
           marks: [
             { series: 0, value: first.value, low: first.value - mdc, high: first.value + mdc },
             { series: 1, value: last.value },
           ],
-          said: [
-            `${name}: ${degrees(first.value)} on ${dayText(first.day, telling.today)}, ${degrees(last.value)} on ${dayText(last.day, telling.today)}`,
-            `a change is real beyond ${degrees(mdc)}`,
-          ],
+          said: [spanText(name, first, last, telling), `a change is real beyond ${degrees(mdc)}`],
           cells: [
             name,
-            dayText(first.day, telling.today),
+            day(first.day),
             tenths(first.value),
-            dayText(last.day, telling.today),
+            day(last.day),
             tenths(last.value),
-            tenths(by).replace('-', '−'),
+            byText(by),
             tenths(mdc),
             trials.join(', '),
           ],
         };
       }),
-      notes: ['Square with its range: the first day, and what measuring twice differs by. Disc: the last day.'],
+      notes: [
+        'Square: the first day, with how far measuring twice may differ where that is known. Disc: the last day.',
+      ],
     },
   ];
 }
 
 /** Returns how the weaker side of a skill learns. */
 export function learningText(one: LearningFinding, telling: Telling): FoundWords {
-  const where = `${telling.exercise(one.exercise)}, the ${SIDE[one.side]} is the weaker side (${percent(one.share)} good of late, the other ${percent(one.other)})`;
+  const where = `${telling.exercise(one.exercise)}, the ${SIDE[one.side]} is the weaker side (${percent(one.share)} good in its last three sessions, the other ${percent(one.other)})`;
   return { number: `${percent(one.share)} good`, sentence: `${where}: ${curveText(one)}.` };
 }
 
 function curveText(one: LearningFinding): string {
   switch (one.type) {
     case 'curve':
-      return `it gets better, and half of what is left is gained in about ${countOf(Math.max(1, Math.round(one.halfLife)), 'session')}`;
+      return `it gets better; going on like this, about ${countOf(Math.max(1, Math.round(one.halfLife)), 'more session')} bring it half of the way it still has to go`;
     case 'no-bend':
       return 'it gets better steadily; where that ends cannot be told yet';
     case 'no-improvement':
@@ -122,6 +160,11 @@ export function learningPictures({ others, found }: Answers, telling: Telling): 
       const value = own.sides.find((one) => one.side === side)?.attempts.find((one) => one.n === n)?.value;
       return value === undefined ? undefined : Math.round(value * 100);
     };
+    const lateOf = (side: 'left' | 'right', n: number): number | undefined => {
+      const upTo = own.sides.find((one) => one.side === side)?.attempts.filter((one) => one.n <= n) ?? [];
+      const share = upTo.at(-1)?.n === n ? meanOf(upTo.slice(-LATE).map(({ value }) => value)) : undefined;
+      return share === undefined ? undefined : Math.round(share * 100);
+    };
     return [
       {
         id,
@@ -138,7 +181,10 @@ export function learningPictures({ others, found }: Answers, telling: Telling): 
           return {
             key: String(n),
             marks: shares.flatMap((value, series) => (value === undefined ? [] : [{ series, value }])),
-            said: [`Judged session ${n} of each side: left ${goodText(left)}, right ${goodText(right)}`],
+            said: [
+              `Judged session ${n} of each side: left ${goodText(left)}, right ${goodText(right)}`,
+              `the last three up to it: left ${goodText(lateOf('left', n))}, right ${goodText(lateOf('right', n))}`,
+            ],
             cells: [String(n), cellText(left), cellText(right)],
           };
         }),

@@ -5,7 +5,6 @@ import { type Day, dayOfWeek } from '../domain/day';
 
 import { type DistanceUnit, fromKg, type LoadUnit, toMetres } from '../domain/units';
 import { chanceText } from './barWords';
-import type { Picture } from './charts/picture';
 import { countOf, number } from './format';
 import { heldBack } from './painWords';
 import { dayText, TREND } from './trendWords';
@@ -36,7 +35,7 @@ export const TOPIC: Readonly<Record<Topic, string>> = {
   sets: 'Hard sets by area',
   carries: 'Carries',
   time: 'Time under tension',
-  volume: 'Reps at full load',
+  volume: 'Relative volume',
   load: 'Whole-session load',
   measures: 'Range in degrees',
   learning: 'Learning of the weaker side',
@@ -65,7 +64,7 @@ export const LIMIT: Readonly<Record<Topic, string>> = {
 
 export const OTHERS = {
   title: 'What else the records say',
-  window: 'how far back the charts go',
+  window: 'Charts and tables go back',
   windows: { '4': '4 weeks', '12': '12 weeks', all: 'all' },
   which: 'which one',
   sure: 'How sure',
@@ -91,6 +90,7 @@ export const PICTURE = {
   rows: { label: 'line by line', back: '‹ above', on: 'below ›' },
   weeks: { label: 'week by week', back: TREND.earlier, on: TREND.later },
   tableOf: (topic: string, title: string): string => `${topic}, ${title}, as a table`,
+  more: { right: 'More to the right ›', left: '‹ more to the left' },
   least: 'Open bars: not over yet, or not all of it noted.',
   usual: 'Tint: where usual weeks lie, by the weeks before the last whole one.',
 } as const;
@@ -98,14 +98,6 @@ export const PICTURE = {
 /** Returns how far the working out is: `Working it out: 3 of 12 clients`. */
 export const workingText = (told: { readonly done: number; readonly of: number } | undefined): string =>
   told && told.of > 1 ? `Working it out: ${told.done} of ${countOf(told.of, 'client')}` : 'Working it out';
-
-/** Returns what is said where nothing is found of late: what was last noted, as a picture has it. */
-export function quietWords(pictures: readonly Picture[]): FoundWords {
-  const last = pictures
-    .flatMap(({ as, points }) => (as === 'weeks' || as === 'days' ? points.slice(-1) : []))
-    .sort((a, b) => ((a.day ?? '') < (b.day ?? '') ? 1 : -1))[0];
-  return { number: 'nothing of late', sentence: last ? `Last noted: ${last.said[0]}.` : '' };
-}
 
 /** Returns the line that names what nothing is noted of: `Not noted yet: landings, carries.` */
 export const notNotedText = (topics: readonly Topic[]): string =>
@@ -146,6 +138,10 @@ export const signed = (value: number): string =>
 export const weekText = (week: Day, today: Day): string => `the week from ${dayText(week, today)}`;
 
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** Returns `1 was not judged`, `3 were not judged`. */
+export const wereNot = (count: number, done: string): string =>
+  `${number(count)} ${count === 1 ? 'was' : 'were'} not ${done}`;
 
 /** Returns a finding that there is too little yet: `Not enough yet: has 3 weeks, needs 4.` */
 export const tooFewText = ({ has, needs }: { readonly has: number; readonly needs: number }, noun: string): string =>
@@ -217,7 +213,8 @@ const CHANCE: Readonly<Record<string, (certainty: number) => string>> = {
   'tonnage below': (chance) => `Of usual weeks ${chanceText(chance)} would not be told of by this rule.`,
   'measures changed': (chance) =>
     `In ${Math.round(chance * 100)} of 100 cases measuring twice is less apart than that.`,
-  'cues best': (chance) => `${capital(chanceText(chance))} that it is the best of those used.`,
+  'cues best': (chance) => `${capital(chanceText(chance))} that it is the best of those used for that fault.`,
+  'cues often': (chance) => `${capital(chanceText(chance))} that it is so in more than half of its uses.`,
   'cues seldom': (chance) => `${capital(chanceText(chance))} that it is so in fewer than half of its uses.`,
   'cues no-help': (chance) => `${capital(chanceText(chance))} that it does not help by a tenth or more.`,
   'landings weaker-side': (chance) => `${capital(chanceText(chance))} that this is so.`,
@@ -246,7 +243,7 @@ const UNCOUNTED: readonly OtherFinding['type'][] = [
   'stale-mass',
 ];
 
-const GOOD: readonly string[] = ['sides closed', 'sides closing', 'cues best', 'learning curve'];
+const GOOD: readonly string[] = ['sides closed', 'sides closing', 'cues best', 'cues often', 'learning curve'];
 
 /** Returns what a finding is: worth a look, going well, or neither. Never told by colour alone. */
 export function otherTone(one: OtherFinding): 'look' | 'good' | 'plain' {

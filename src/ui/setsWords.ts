@@ -1,10 +1,10 @@
 import type { Answers } from '../analysis/answers';
 import type { SetsFinding } from '../analysis/weekFinding';
-import { addDays } from '../domain/day';
 import type { Picture } from './charts/picture';
 import { countOf, number } from './format';
 import { AREA } from './libraryWords';
 import { capital, type FoundWords, PICTURE, type Telling, tooFewText, weekText } from './otherWords';
+import { atLeast, isRunning, weekHead } from './pastWeekWords';
 import { dayText } from './trendWords';
 
 /*
@@ -13,16 +13,26 @@ import { dayText } from './trendWords';
 
 /** Returns a week's hard sets in words. */
 export function setsText(one: SetsFinding, { today }: Telling): FoundWords {
-  const most = [...one.areas].sort((a, b) => b.fractional - a.fractional).slice(0, 2);
-  const areas = most.map(({ area, fractional }) => `${AREA[area]} ${number(fractional)}`).join(', ');
+  const areas = mostOf(one.areas)
+    .map(({ area, fractional }) => `${AREA[area]} ${number(fractional)}`)
+    .join(', ');
   const untold =
     one.untold > 0 ? `; ${countOf(one.untold, 'more set')} could not be judged, reps left or load not noted` : '';
+  const cut = one.setApart ? '; a week cut short or missed in part, so no usual one' : '';
   const few = one.type === 'too-few' ? `; ${tooFewText(one, 'week')} to tell what is usual` : '';
   return {
-    number: countOf(one.hard, 'hard set'),
-    sentence: `${capital(weekText(one.day, today))}${areas === '' ? '' : `, most for ${areas}`}${untold}${few}.`,
+    number: hardText(one),
+    sentence: `${capital(weekText(one.day, today))}${areas === '' ? '' : `, most for ${areas}`}${untold}${cut}${few}.`,
   };
 }
+
+/** The two areas with the most. */
+const mostOf = (areas: SetsFinding['areas']): SetsFinding['areas'] =>
+  areas.toSorted((a, b) => b.fractional - a.fractional).slice(0, 2);
+
+/** Sets that nobody could judge may have been hard too. */
+const hardText = ({ hard, untold }: { readonly hard: number; readonly untold: number }): string =>
+  atLeast(untold > 0, hard, countOf(hard, 'hard set'));
 
 /** Returns hard sets by week, and by area in the last whole week against what is usual. */
 export function setsPictures({ others, found, asOf }: Answers, { today }: Telling): readonly Picture[] {
@@ -30,6 +40,7 @@ export function setsPictures({ others, found, asOf }: Answers, { today }: Tellin
   const { weeks } = others.hardSets;
   const weekly: Picture = {
     id: 'weeks',
+    ...(told ? { opens: told.day } : {}),
     title: 'By week',
     as: 'weeks',
     caption: 'hard sets a week',
@@ -39,18 +50,27 @@ export function setsPictures({ others, found, asOf }: Answers, { today }: Tellin
     points: weeks.map(({ week, hard, easy, untold, unplaced }) => ({
       key: week,
       day: week,
-      marks: [{ series: 0, value: hard, least: untold > 0 || asOf < addDays(week, 6) }],
+      sum: hardText({ hard, untold }),
+      marks: [{ series: 0, value: hard, least: untold > 0 || isRunning(week, asOf) }],
       said: [
-        `${capital(weekText(week, today))}: ${countOf(hard, 'hard set')}`,
+        `${weekHead(week, today)}: ${hardText({ hard, untold })}`,
         `${number(easy)} known to be easier, ${number(untold)} not judged`,
       ],
-      cells: [dayText(week, today), number(hard), number(easy), number(untold), number(unplaced)],
+      cells: [
+        dayText(week, today),
+        atLeast(untold > 0, hard, number(hard)),
+        number(easy),
+        number(untold),
+        number(unplaced),
+      ],
     })),
     notes: [PICTURE.least],
   };
   if (told?.topic !== 'sets' || told.areas.length === 0) return [weekly];
+  const [most] = mostOf(told.areas);
   const byArea: Picture = {
     id: 'areas',
+    ...(most ? { opens: most.area } : {}),
     title: 'By area',
     as: 'rows',
     caption: `hard sets, ${weekText(told.day, today)}`,
@@ -80,6 +100,7 @@ export function setsPictures({ others, found, asOf }: Answers, { today }: Tellin
     })),
     notes: [
       'Full bar: direct. Pale bar: half of the indirect.',
+      ...(told.untold > 0 ? [`At least so many: ${countOf(told.untold, 'set')} could not be judged.`] : []),
       ...(told.weeks.length > 0 ? ['Square: the middle of the weeks before.'] : []),
     ],
   };

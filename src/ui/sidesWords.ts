@@ -21,7 +21,7 @@ const MEASURE: Readonly<Record<SideUnit, Measure>> = {
 };
 
 const CAPTION: Readonly<Record<SideUnit, (telling: Telling) => string>> = {
-  kg: ({ unit }) => `could be lifted once, ${unit}`,
+  kg: ({ unit }) => `could be lifted once, estimated, ${unit}`,
   reps: () => 'reps, those left counted',
   seconds: () => 'seconds held',
   degrees: () => 'degrees',
@@ -44,7 +44,7 @@ export function sidesText(one: SidesFinding, telling: Telling): FoundWords {
   const { last } = one;
   return {
     number: `left ${valueText(last.left.value, one.unit, telling)}, right ${valueText(last.right.value, one.unit, telling)}`,
-    sentence: `${name}, ${dayText(last.day, telling.today)}: ${standingText(one, telling)}${bestText(one)}.`,
+    sentence: `${name}, ${dayText(last.day, telling.today)}${one.unit === 'kg' ? ', what could be lifted once, estimated' : ''}: ${standingText(one, telling)}${bestText(one)}.`,
   };
 }
 
@@ -61,14 +61,14 @@ function standingText(one: Exclude<SidesFinding, { type: 'too-few' }>, telling: 
     case 'once':
       return 'beyond the test’s error, but not the same way on two of the last three dates';
     case 'error-unknown':
-      return `both as they are: ${unknownText(one)}, so no difference is called one`;
+      return `${unknownText(one)}, so neither side is called the weaker`;
   }
 }
 
 const unknownText = ({ has, needs }: { readonly has: number; readonly needs: number }): string =>
   has < needs
     ? `how far two trials differ by chance is not known for this test yet (has ${countOf(has, 'pair')} of trials, needs ${needs})`
-    : 'all trials of a day are alike, which tells of no error';
+    : 'the trials of each day are noted alike, which does not show how far two differ by chance';
 
 const gapText = ({ apart, percent: share }: SideDate, unit: SideUnit, telling: Telling): string =>
   `${valueText(Math.abs(apart), unit, telling)}${share === undefined ? '' : ` (${tenths(share)}\u00a0%)`}`;

@@ -1,10 +1,8 @@
 import type { Answers } from '../analysis/answers';
 import type { SumFinding } from '../analysis/weekFinding';
-import { addDays } from '../domain/day';
 import type { Picture } from './charts/picture';
 import { countOf, duration, number } from './format';
 import {
-  capital,
   carried,
   carryUnit,
   type FoundWords,
@@ -16,20 +14,23 @@ import {
   tooFewText,
   weekText,
 } from './otherWords';
+import { atLeast, isRunning, weekHead } from './pastWeekWords';
 import { dayText } from './trendWords';
 
 /*
- * Sums of a week of one exercise, in words and pictures: carries, time under tension, reps at full load.
+ * Sums of a week of one exercise, in words and pictures: carries, time under tension, relative volume (reps at full load).
  */
 
 /** Returns a week's sum of an exercise in words, against the middle of the own weeks before. */
 export function sumText(one: SumFinding, telling: Telling): FoundWords {
-  const where = `${capital(weekText(one.day, telling.today))}, ${telling.exercise(one.exercise)}`;
+  const where = `${telling.exercise(one.exercise)}, ${weekText(one.day, telling.today)}`;
   const not = one.not > 0 ? `; ${countOf(one.not, 'set')} not counted` : '';
   const far = one.metres === undefined ? '' : `, over ${number(metresIn(one.metres, telling))} ${telling.distance}`;
-  const least = one.type === 'partly-known' ? 'at least ' : '';
   return {
-    number: one.value === undefined ? 'not known' : `${least}${valueText(one, one.value, telling)}`,
+    number:
+      one.value === undefined
+        ? 'not known'
+        : atLeast(one.type === 'partly-known', one.value, valueText(one, one.value, telling)),
     sentence: `${where}${far}: ${againstText(one, telling)}${not}.`,
   };
 }
@@ -54,7 +55,7 @@ function valueText({ topic }: SumFinding, value: number, telling: Telling): stri
     case 'time':
       return `${duration(Math.round(value))}\u00a0min`;
     case 'volume':
-      return `${tenths(value)} reps`;
+      return `${tenths(value)} reps at full load`;
   }
 }
 
@@ -65,6 +66,7 @@ export function carryPictures({ others, asOf }: Answers, telling: Telling): read
     (id): Picture => ({
       id,
       title: telling.exercise(id),
+      of: telling.exercise(id),
       as: 'weeks',
       caption: `${unit} a week`,
       measure: 'load',
@@ -83,9 +85,10 @@ export function carryPictures({ others, asOf }: Answers, telling: Telling): read
           return {
             key: week,
             day: week,
-            marks: value === undefined ? [] : [{ series: 0, value, least: not > 0 || asOf < addDays(week, 6) }],
+            sum: value === undefined ? 'not known' : `${number(value)}\u00a0${unit}`,
+            marks: value === undefined ? [] : [{ series: 0, value, least: not > 0 || isRunning(week, asOf) }],
             said: [
-              `${capital(weekText(week, telling.today))}: ${value === undefined ? 'not known' : `${number(value)} ${unit}`}`,
+              `${weekHead(week, telling.today)}: ${value === undefined ? 'not known' : `${number(value)} ${unit}`}`,
               `${number(metresIn(metres, telling))} ${telling.distance}, ${sets === 1 ? '1 carry' : `${number(sets)} carries`}${not > 0 ? `, ${not} not counted` : ''}`,
             ],
             cells: [
@@ -108,12 +111,13 @@ export function sumPictures({ others, asOf }: Answers, topic: 'time' | 'volume',
   const weeks = isTime
     ? others.time.map((one) => ({ ...one, value: Math.round(one.seconds) }))
     : others.volume.map((one) => ({ ...one, value: Math.round(one.reps * 10) / 10 }));
-  const unit = isTime ? 's' : 'reps';
+  const unit = isTime ? 's' : 'reps at full load';
   return [...new Set(weeks.map(({ exercise }) => exercise))].map((id): Picture => {
     const own = weeks.filter(({ exercise }) => exercise === id);
     return {
       id,
       title: telling.exercise(id),
+      of: telling.exercise(id),
       as: 'weeks',
       caption: isTime ? 'seconds under tension a week' : 'reps at full load a week',
       measure: 'load',
@@ -131,9 +135,10 @@ export function sumPictures({ others, asOf }: Answers, topic: 'time' | 'volume',
         return {
           key: one.week,
           day: one.week,
-          marks: [{ series: 0, value: one.value, least: one.not > 0 || asOf < addDays(one.week, 6) }],
+          sum: `${isTime ? duration(one.value) : number(one.value)} ${isTime ? 'min' : unit}`,
+          marks: [{ series: 0, value: one.value, least: one.not > 0 || isRunning(one.week, asOf) }],
           said: [
-            `${capital(weekText(one.week, telling.today))}: ${number(one.value)} ${unit}`,
+            `${weekHead(one.week, telling.today)}: ${number(one.value)} ${unit}`,
             `${countOf(one.sets, 'set')} counted${one.not > 0 ? `, ${one.not} not` : ''}${kgSeconds === '' ? '' : `; ${kgSeconds} ${telling.unit}·s`}`,
           ],
           cells: [dayText(one.week, telling.today), number(one.value), kgSeconds, number(one.sets), number(one.not)],

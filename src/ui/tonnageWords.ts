@@ -3,7 +3,6 @@ import type { NotMoved } from '../analysis/moved';
 import { sumOf } from '../analysis/stats/spread';
 import type { TonnageWeek } from '../analysis/tonnage';
 import type { TonnageFinding } from '../analysis/weekFinding';
-import { addDays } from '../domain/day';
 import type { Picture, PicturePoint } from './charts/picture';
 import { countOf, number } from './format';
 import {
@@ -14,9 +13,11 @@ import {
   PICTURE,
   percent,
   type Telling,
+  tenths,
   tooFewText,
   weekText,
 } from './otherWords';
+import { isRunning, weekHead } from './pastWeekWords';
 import { dayText } from './trendWords';
 
 /*
@@ -37,16 +38,26 @@ const WHY: Readonly<Record<NotMoved, string>> = {
 export function tonnageText(one: TonnageFinding, telling: Telling): FoundWords {
   const kg = 'kg' in one ? one.kg : undefined;
   const week = weekText(one.day, telling.today);
-  const what = one.exercise === undefined ? totalText(one.exercises) : telling.exercise(one.exercise);
+  const isTotal = isTotalOf(one) && one.exercises > 1;
   return {
     number:
-      kg === undefined ? 'not known' : `${one.type === 'partly-known' ? 'at least ' : ''}${massText(kg, telling)}`,
-    sentence: `${capital(week)}, ${what}: ${standingText(one, telling)}. ${coverageText(one)}`,
+      kg === undefined
+        ? 'not known'
+        : `${one.type === 'partly-known' ? 'at least ' : ''}${massText(kg, telling)}${isTotal ? ' in total' : ''}`,
+    sentence: `${whatText(one, week, telling)}: ${standingText(one, telling)}. ${coverageText(one)}`,
   };
 }
 
-const totalText = (exercises: number): string =>
-  exercises > 1 ? `a total of ${exercises} exercises that cannot be compared with each other` : 'all of one exercise';
+/** Returns whether a finding tells of everything that was lifted in a week. */
+export const isTotalOf = (one: TonnageFinding): boolean => one.exercise === undefined && one.type !== 'stale-mass';
+
+function whatText(one: TonnageFinding, week: string, telling: Telling): string {
+  if (one.exercise !== undefined) return `${telling.exercise(one.exercise)}, ${week}`;
+  if (one.exercises <= 1) return `${capital(week)}, all of one exercise`;
+  return one.type === 'stale-mass'
+    ? `${capital(week)}, ${one.exercises} exercises`
+    : `${capital(week)}, over ${one.exercises} exercises that cannot be compared with each other`;
+}
 
 function standingText(one: TonnageFinding, telling: Telling): string {
   switch (one.type) {
@@ -101,6 +112,7 @@ export function tonnagePictures({ others, found, asOf }: Answers, telling: Telli
     ...base(telling),
     id: TOTAL,
     title: 'Total',
+    of: 'in total',
     columns: ['Week from', `Total, ${telling.unit} × reps`, 'Exercises', 'Sets counted', 'Counted of all sets'],
     points: total.map(({ week, kg, exercises, sets, coverage, comparable }) =>
       pointOf(week, kg, comparable < 1 || isRunning(week, asOf), telling, {
@@ -117,6 +129,7 @@ export function tonnagePictures({ others, found, asOf }: Answers, telling: Telli
       ...base(telling),
       id,
       title: telling.exercise(id),
+      of: telling.exercise(id),
       columns: [
         'Week from',
         `${telling.unit} × reps`,
@@ -125,6 +138,7 @@ export function tonnagePictures({ others, found, asOf }: Answers, telling: Telli
         'Sessions',
         'Sets counted',
         'Counted of all sets',
+        'Own body counted as',
       ],
       points: done.map((one) => exercisePoint(one, isRunning(one.week, asOf), telling)),
       ...rangeOf(id),
@@ -133,10 +147,21 @@ export function tonnagePictures({ others, found, asOf }: Answers, telling: Telli
   return own.length > 1 ? [...each, totals] : each;
 }
 
+/** `95.8 %` */
+const shareText = (share: number): string => `${tenths(share * 100)}\u00a0%`;
+
+/** Returns how much of the own body is counted, by exercise; empty where none was moved. */
+export function bodyText({ others }: Answers, telling: Telling): string {
+  const shares = new Map(
+    others.tonnage.weeks.flatMap(({ exercise, shares: own }) => (own.length > 0 ? [[exercise, own] as const] : [])),
+  );
+  if (shares.size === 0) return '';
+  const told = [...shares].map(([id, own]) => `${telling.exercise(id)} ${own.map(shareText).join(', ')}`);
+  return `The own body is counted by a published share of its mass: ${told.join('; ')}.`;
+}
+
 /** The picture of all exercises in one. */
 export const TOTAL = 'total';
-
-const isRunning = (week: string, asOf: string): boolean => asOf < addDays(week, 6);
 
 const base = ({ unit }: Telling): Pick<Picture, 'as' | 'caption' | 'measure' | 'series'> => ({
   as: 'weeks',
@@ -146,7 +171,7 @@ const base = ({ unit }: Telling): Pick<Picture, 'as' | 'caption' | 'measure' | '
 });
 
 function exercisePoint(one: TonnageWeek, running: boolean, telling: Telling): PicturePoint {
-  const { week, kg, left, right, sessions, sets, coverage, comparable } = one;
+  const { week, kg, left, right, sessions, sets, coverage, comparable, shares } = one;
   const sided = left > 0 || right > 0;
   return pointOf(week, kg, comparable < 1 || running, telling, {
     said: [
@@ -158,6 +183,7 @@ function exercisePoint(one: TonnageWeek, running: boolean, telling: Telling): Pi
       number(sessions),
       number(sets),
       percent(coverage),
+      shares.map(shareText).join(', '),
     ],
   });
 }
@@ -173,11 +199,9 @@ function pointOf(
   return {
     key: week,
     day: week,
+    sum: kg === undefined ? 'not known' : massText(kg, telling),
     marks: value === undefined ? [] : [{ series: 0, value, least }],
-    said: [
-      `${capital(weekText(week, telling.today))}: ${kg === undefined ? 'not known' : massText(kg, telling)}`,
-      ...said,
-    ],
+    said: [`${weekHead(week, telling.today)}: ${kg === undefined ? 'not known' : massText(kg, telling)}`, ...said],
     cells: [dayText(week, telling.today), value === undefined ? 'not known' : number(value), ...cells],
   };
 }

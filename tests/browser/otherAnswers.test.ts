@@ -113,7 +113,7 @@ test('tonnage, carries and load: number, chart, table and the command line agree
   await says(topic('Tonnage'), `${count(found?.kg ?? 0)} kg`, 'usual weeks lie between', 'sets counted');
 
   const tonnage = await openTopic('Tonnage');
-  await floor.tap('all', card().getByRole('group', { name: 'how far back the charts go' }));
+  await floor.tap('all', card().getByRole('group', { name: 'Charts and tables go back' }));
   const read = await barsRead(tonnage.getByRole('img'));
   expect(read).toHaveLength(weeks.length);
   // a tenth of a pixel is as fine as is drawn: 30 of 4,000 kg at the most
@@ -177,7 +177,7 @@ test('cues, landings, how they came in: chart, line, table and the command line 
   const { sessions } = puddle.landings;
   const landings = await openTopic('Landings');
   await floor.tap('By session', landings);
-  await floor.tap('all', card().getByRole('group', { name: 'how far back the charts go' }));
+  await floor.tap('all', card().getByRole('group', { name: 'Charts and tables go back' }));
   const last = sessions.at(-1);
   await says(landings.getByRole('status'), `${short(last?.day ?? '')}: ${last?.landings} landings`);
   // a tap left of the first bar picks it, wherever on its height

@@ -9,13 +9,13 @@ import { useWidth } from './useWidth';
 
 const HEIGHT = 200;
 
-/** A picture with the numbers of one point under it: the last one's (in rows the first), until another is tapped or stepped to. */
+/** A picture with the numbers of one point under it: the one it opens with, else the last (in rows the first), until another is tapped or stepped to. */
 export function PictureFigure({ picture, label }: { picture: Picture; label: string }) {
   const { ref, width } = useWidth();
   const [asked, ask] = useState<string>();
   const isRows = picture.as === 'rows';
   const stops = picture.points.filter(isDrawn);
-  const found = stops.findIndex(({ key }) => key === asked);
+  const found = stops.findIndex(({ key }) => key === (asked ?? picture.opens));
   const at = found >= 0 ? found : isRows ? 0 : stops.length - 1;
   const picked = stops[at];
   const drawn = drawnOf(

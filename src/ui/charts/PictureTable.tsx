@@ -1,5 +1,6 @@
 import { PICTURE } from '../otherWords';
 import type { Picture } from './picture';
+import { WideTable } from './WideTable';
 
 /** Every number of a picture as a table: in time the newest first. */
 export function PictureTable({ picture, topic }: { picture: Picture; topic: string }) {
@@ -9,8 +10,7 @@ export function PictureTable({ picture, topic }: { picture: Picture; topic: stri
     n === 0 || points.some(({ cells }) => (cells[n] ?? '') !== '') ? [{ head, n }] : [],
   );
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: what is wider than the screen must be reached by keys too
-    <section class="trend-wide" tabIndex={0} aria-label={PICTURE.tableOf(topic, picture.title)}>
+    <WideTable key={picture.id} label={PICTURE.tableOf(topic, picture.title)}>
       <table class={`trend-table picture-table${picture.as === 'rows' ? ' picture-table-rows' : ''}`}>
         <caption class="unseen">{`${topic}, ${picture.title}`}</caption>
         <thead>
@@ -38,6 +38,6 @@ export function PictureTable({ picture, topic }: { picture: Picture; topic: stri
           ))}
         </tbody>
       </table>
-    </section>
+    </WideTable>
   );
 }

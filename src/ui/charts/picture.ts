@@ -30,6 +30,8 @@ export type PicturePoint = {
   readonly beside?: string;
   /** Without any, the point stands in the table alone. */
   readonly marks: readonly Mark[];
+  /** Of a week: what it comes to, in a few words. */
+  readonly sum?: string;
   /** Its numbers in words, a line each. */
   readonly said: readonly string[];
   /** Its line of the table, one for each column. */
@@ -41,6 +43,8 @@ export type Picture = {
   readonly title: string;
   /** By week, by day, counted one after the other, or rows below each other. */
   readonly as: 'weeks' | 'days' | 'counts' | 'rows';
+  /** What it is of, in a few words, where the title of its topic does not say it. */
+  readonly of?: string;
   /** What the numbers are, in a few words. */
   readonly caption: string;
   readonly measure: Measure;
@@ -54,6 +58,8 @@ export type Picture = {
   readonly columns: readonly string[];
   /** In the order of their days, or of the rows. */
   readonly points: readonly PicturePoint[];
+  /** The point whose numbers are told first; else the last one, or of rows the first. */
+  readonly opens?: string;
   /** What marks and tints mean. */
   readonly notes: readonly string[];
 };

@@ -1,7 +1,7 @@
 import { scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
 import { addDays, type Day } from '../../domain/day';
-import { widthOf } from './labels';
+import { BETWEEN, widthOf } from './labels';
 import { DAY_ROOM, dayScale, dayTexts, INSET, ROW, rounded, type Text } from './layout';
 import { isDrawn, type Mark, type Picture, type PicturePoint, type SeriesAs } from './picture';
 import { type DayTick, dayTicks, type ValueAxis, valueAxis } from './ticks';
@@ -173,7 +173,7 @@ function acrossOf(
     const middle = (day: Day): number => (x(day) + x(addDays(day, 7))) / 2;
     return {
       xs: days.map(middle),
-      texts: dayTexts(dayTicks(first, last, most), middle, width, words),
+      texts: spaced(dayTexts(dayTicks(first, last, most, 7), middle, width, words)),
       room: x(addDays(first, 7)) - left,
     };
   }
@@ -184,9 +184,21 @@ function acrossOf(
   const room = xs.reduce((least, at, n) => Math.min(least, n > 0 ? at - (xs[n - 1] ?? 0) || least : least), each);
   return {
     xs,
-    texts: dayTexts(dayTicks(first, last, most), x, width, words),
+    texts: spaced(dayTexts(dayTicks(first, last, most), x, width, words)),
     room: series.includes('bar') ? room : each,
   };
+}
+
+/** Without those that would run into the one before. */
+function spaced(texts: Across['texts']): Across['texts'] {
+  let end = Number.NEGATIVE_INFINITY;
+  return texts.filter(({ x, anchor, text }) => {
+    const wide = widthOf(text);
+    const from = anchor === 'start' ? x : anchor === 'end' ? x - wide : x - wide / 2;
+    if (from < end + BETWEEN) return false;
+    end = from + wide;
+    return true;
+  });
 }
 
 function rowsOf(picture: Picture, points: readonly PicturePoint[], width: number, words: AxisWords): Drawn {

@@ -37,13 +37,13 @@ const STEPS: readonly { readonly unit: 'days' | 'months'; readonly count: number
   })),
 ];
 
-/** Returns days to label between two days, both included, `most` (2 or more) at most: days, first days of months, or of years. */
-export function dayTicks(from: Day, to: Day, most: number): readonly DayTick[] {
+/** Returns days to label between two days, both included, `most` (2 or more) at most: days (no nearer than `least`), first days of months, or of years. */
+export function dayTicks(from: Day, to: Day, most: number, least = 1): readonly DayTick[] {
   const span = daysBetween(from, to);
   if (span <= 0) return [{ day: from, as: 'day' }];
   for (const { unit, count } of STEPS) {
     const every = unit === 'days' ? count : count * DAYS_A_MONTH;
-    if (Math.floor(span / every) + 1 > most) continue;
+    if (every < least || Math.floor(span / every) + 1 > most) continue;
     const ticks = unit === 'days' ? daySteps(from, span, count) : monthSteps(from, to, count);
     if (ticks.length >= 2 && ticks.length <= most) return ticks;
   }

@@ -1,8 +1,9 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useCallback, useState } from 'preact/hooks';
 import type { Answers } from '../../analysis/answers';
 import type { Day } from '../../domain/day';
 import type { Told } from '../analysing';
 import { useApp } from '../app';
+import { useAskedAnew } from '../askedAnew';
 
 /** Every client's answers as of a day, as far as they are there. `failed`: no more come. */
 export type StudioAsked = {
@@ -12,49 +13,44 @@ export type StudioAsked = {
   readonly state: 'working' | 'there' | 'failed';
 };
 
-/** Rows come in one act after another: they are waited out before anything is worked out anew, ms. */
-const SETTLES = 400;
-const CHANGES = ['kind:session', 'kind:otherWork', 'kind:role', 'kind:client', 'kind:settings'];
+const CHANGES = [
+  'kind:session',
+  'kind:otherWork',
+  'kind:role',
+  'kind:exercise',
+  'kind:result',
+  'kind:client',
+  'kind:settings',
+];
 
 /** Returns the answers of all clients as of a day, worked out beside the page, and anew after records change; older ones stay until then. */
 export function useStudioWeek(asOf: Day): StudioAsked {
-  const { analysing, log } = useApp();
+  const { analysing } = useApp();
   const [asked, put] = useState<StudioAsked>(() => nothing(asOf));
-  useEffect(() => {
-    let call = new AbortController();
-    let timer: ReturnType<typeof setTimeout> | undefined;
-    const ask = (): void => {
-      call.abort();
-      const own = new AbortController();
-      call = own;
+  const ask = useCallback(
+    (signal: AbortSignal) => {
       const each = (one: Answers, told: Told): void => {
-        if (own.signal.aborted) return;
-        put((before) => ({ ...before, told, answers: new Map(before.answers).set(one.stream, one) }));
+        if (signal.aborted) return;
+        put((before) => {
+          const own = before.asOf === asOf ? before : nothing(asOf);
+          return { ...own, told, answers: new Map(own.answers).set(one.stream, one) };
+        });
       };
       void analysing()
-        .then((all) => all.studio(asOf, each, own.signal))
+        .then((all) => all.studio(asOf, each, signal))
         .catch(() => undefined)
         .then((all) => {
-          if (own.signal.aborted) return;
+          if (signal.aborted) return;
           put((before) =>
             all
-              ? { ...before, state: 'there', answers: new Map(all.map((one) => [one.stream, one])) }
-              : { ...before, state: 'failed' },
+              ? { asOf, state: 'there', answers: new Map(all.map((one) => [one.stream, one])) }
+              : { ...(before.asOf === asOf ? before : nothing(asOf)), state: 'failed' },
           );
         });
-    };
-    put(nothing(asOf));
-    ask();
-    const off = log.watch(CHANGES, () => {
-      clearTimeout(timer);
-      timer = setTimeout(ask, SETTLES);
-    });
-    return () => {
-      clearTimeout(timer);
-      call.abort();
-      off();
-    };
-  }, [analysing, log, asOf]);
+    },
+    [analysing, asOf],
+  );
+  useAskedAnew(CHANGES, ask);
   // what was asked for another day is of no use for this one
   return asked.asOf === asOf ? asked : nothing(asOf);
 }

@@ -6,6 +6,7 @@ import { WINDOWS, type Window, windowFrom } from '../charts/picture';
 import { notNotedText, OTHERS, workingText } from '../otherWords';
 import { Chip, ChipRow } from '../parts/Chip';
 import { usePrinting } from '../parts/usePrinting';
+import { useTicking } from '../parts/useTicking';
 import { OtherTopic } from './OtherTopic';
 import { tellingOf } from './telling';
 import { topicsOf } from './topics';
@@ -17,7 +18,8 @@ import '../charts/picture.css';
 /** What the methods beside the trends say of a client, a topic at a time: a number and a sentence, the rest behind "how sure". */
 export function OtherAnswers({ stream }: { stream: string }) {
   const { world } = useApp();
-  const today = instantAt(world.now(), world.zone()).day;
+  // left open past midnight, the card is of the new day
+  const today = useTicking(() => instantAt(world.now(), world.zone()).day);
   const { answers, told, state } = useAnswers(stream, today);
   return (
     <section class="card others" aria-label="other answers">
@@ -47,13 +49,18 @@ function Topics({ answers }: { answers: Answers }) {
   if (told.length === 0) return <p class="hint">{OTHERS.none}</p>;
   return (
     <>
-      <ChipRow label={OTHERS.window}>
-        {WINDOWS.map((one) => (
-          <Chip key={one} chosen={window === one} onTap={() => setWindow(one)}>
-            {OTHERS.windows[one]}
-          </Chip>
-        ))}
-      </ChipRow>
+      <div class="other-window">
+        <p class="hint" aria-hidden="true">
+          {OTHERS.window}
+        </p>
+        <ChipRow label={OTHERS.window}>
+          {WINDOWS.map((one) => (
+            <Chip key={one} chosen={window === one} onTap={() => setWindow(one)}>
+              {OTHERS.windows[one]}
+            </Chip>
+          ))}
+        </ChipRow>
+      </div>
       <ul class="other-topics">
         {told.map((one) => (
           <OtherTopic key={one.topic} one={one} telling={telling} from={from} isPrinting={isPrinting} />

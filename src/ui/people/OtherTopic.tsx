@@ -4,8 +4,9 @@ import type { Day } from '../../domain/day';
 import { PictureFigure } from '../charts/PictureFigure';
 import { PictureTable } from '../charts/PictureTable';
 import { isDrawn, type Picture, since } from '../charts/picture';
-import { LIMIT, OTHERS, otherNextText, otherSureText, otherTone, quietWords, type Telling, TOPIC } from '../otherWords';
+import { LIMIT, OTHERS, otherNextText, otherSureText, otherTone, type Telling, TOPIC } from '../otherWords';
 import { Chip, ChipRow } from '../parts/Chip';
+import { quietWords } from '../pastWeekWords';
 import { foundWords, type TopicAnswers } from './topics';
 
 type OtherTopicProps = {
@@ -20,13 +21,19 @@ type OtherTopicProps = {
 const FEW = 2;
 
 /** One topic: its number and sentence, and behind "how sure" the charts, their tables, what it rests on and what it cannot tell. */
-export function OtherTopic({ one: { topic, found, pictures }, telling, from, isPrinting }: OtherTopicProps) {
+export function OtherTopic({
+  one: { topic, found, beside, reckoned, pictures },
+  telling,
+  from,
+  isPrinting,
+}: OtherTopicProps) {
   const [isOpen, setOpen] = useState(false);
-  const [first, ...more] = found;
+  const [first, ...others] = found;
+  const more = others.filter((one) => !beside.includes(one));
   const pressing = more.filter((one) => otherTone(one) !== 'plain');
   const plain = more.filter((one) => otherTone(one) === 'plain');
   const tone = first ? otherTone(first) : 'plain';
-  const { number, sentence } = first ? foundWords(first, telling) : quietWords(pictures);
+  const { number, sentence } = first ? foundWords(first, telling) : quietWords(pictures, telling.today);
   const shown = isOpen || isPrinting;
   return (
     <li class={`answer answer-${tone} other`}>
@@ -38,6 +45,9 @@ export function OtherTopic({ one: { topic, found, pictures }, telling, from, isP
         <strong class="other-number">{number}</strong> {sentence}{' '}
         {first ? otherNextText(first.next, telling.today, topic) : null}
       </p>
+      {beside.map((one) => (
+        <Also key={foundWords(one, telling).sentence} one={one} telling={telling} />
+      ))}
       <details class="answers-sure" open={shown}>
         {/* biome-ignore lint/a11y/noStaticElementInteractions: a summary is the button of its details */}
         <summary
@@ -52,8 +62,9 @@ export function OtherTopic({ one: { topic, found, pictures }, telling, from, isP
         </summary>
         {shown ? (
           <div class="other-behind">
-            {first ? <Lines found={[first]} telling={telling} /> : null}
+            <Lines found={[...(first ? [first] : []), ...beside]} telling={telling} />
             <p class="hint">{LIMIT[topic]}</p>
+            {reckoned === '' ? null : <p class="hint">{reckoned}</p>}
             <Pictures topic={TOPIC[topic]} pictures={pictures} from={from} isPrinting={isPrinting} />
             <Lines found={pressing} telling={telling} isMore />
             {plain.length > FEW && !isPrinting ? (
@@ -68,6 +79,18 @@ export function OtherTopic({ one: { topic, found, pictures }, telling, from, isP
         ) : null}
       </details>
     </li>
+  );
+}
+
+/** What stands beside the first: what it is, its number and its sentence. */
+function Also({ one, telling }: { one: OtherFinding; telling: Telling }) {
+  const { number, sentence } = foundWords(one, telling);
+  const tone = otherTone(one);
+  return (
+    <p class={`answer answer-${tone}`}>
+      {tone === 'plain' ? null : <span class="hint">{tone === 'look' ? OTHERS.headsUp : OTHERS.goingWell}: </span>}
+      <strong>{number}</strong> {sentence} {otherNextText(one.next, telling.today, one.topic)}
+    </p>
   );
 }
 

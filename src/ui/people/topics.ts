@@ -10,12 +10,17 @@ import { type FoundWords, otherTone, type Telling } from '../otherWords';
 import { setsPictures, setsText } from '../setsWords';
 import { sidesPictures, sidesText } from '../sidesWords';
 import { carryPictures, sumPictures, sumText } from '../sumWords';
-import { TOTAL, tonnagePictures, tonnageText } from '../tonnageWords';
+import { bodyText, tonnagePictures, tonnageText } from '../tonnageWords';
+import { aboveFirst, besideIt, openingOn } from './shownFirst';
 
-/** One topic of a client's: what is found, the most pressing first (nothing, where there was none of late), and what is drawn of it. */
+/** One topic of a client's: what is found, what stands above first (nothing, where there was none of late), and what is drawn of it. */
 export type TopicAnswers = {
   readonly topic: Topic;
   readonly found: readonly OtherFinding[];
+  /** Of these, what stands in the first view beside the first. */
+  readonly beside: readonly OtherFinding[];
+  /** What it is reckoned with, where that is to be known. */
+  readonly reckoned: string;
   readonly pictures: readonly Picture[];
 };
 
@@ -24,18 +29,18 @@ export function topicsOf(
   answers: Answers,
   telling: Telling,
 ): { readonly told: readonly TopicAnswers[]; readonly notNoted: readonly Topic[] } {
-  const found = [...new Set(answers.found.map(({ topic }) => topic))];
+  const topics = [...new Set(answers.found.map(({ topic }) => topic))];
   // what presses or goes well as it was ranked, then what is neither in an order that stays
   const isPlain = (topic: Topic): boolean =>
     answers.found.every((one) => one.topic !== topic || otherTone(one) === 'plain');
-  const order = [...found.filter((topic) => !isPlain(topic)), ...TOPICS.filter(isPlain)];
+  const order = [...topics.filter((topic) => !isPlain(topic)), ...TOPICS.filter(isPlain)];
   const told = order.flatMap((topic): TopicAnswers[] => {
     const own = answers.found.filter((one) => one.topic === topic);
     const pictures = PICTURES[topic](answers, telling).filter(({ points }) => points.length > 0);
     if (own.length === 0 && !pictures.some(({ points }) => points.some(isDrawn))) return [];
-    // what the first sentence tells of is drawn first
-    const isTold = ({ id }: Picture): boolean => id === (own[0]?.exercise ?? TOTAL);
-    return [{ topic, found: own, pictures: [...pictures.filter(isTold), ...pictures.filter((one) => !isTold(one))] }];
+    const found = aboveFirst(own, pictures);
+    const reckoned = topic === 'tonnage' ? bodyText(answers, telling) : '';
+    return [{ topic, found, beside: besideIt(found), reckoned, pictures: openingOn(found, pictures) }];
   });
   // pain that nobody tells of is no thing that is missing
   const notNoted = TOPICS.filter((topic) => topic !== 'pain' && !told.some((one) => one.topic === topic));

@@ -1,53 +1,48 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useCallback, useMemo, useState } from 'preact/hooks';
 import type { Answers } from '../../analysis/answers';
 import type { Day } from '../../domain/day';
 import type { Told } from '../analysing';
 import { useApp } from '../app';
+import { useAskedAnew } from '../askedAnew';
 
-/** Where the answers of a client stand: worked out (`older` while newer ones are on their way), on the way, or not to be had. */
+/** Where the answers of a client stand: worked out, on the way, or not to be had. */
 export type Asked = {
   readonly answers?: Answers;
   readonly told?: Told;
   readonly state: 'working' | 'there' | 'failed';
 };
 
-/** Rows come in one act after another: they are waited out before anything is worked out anew, ms. */
-const SETTLES = 400;
+const CHANGES = [
+  'kind:session',
+  'kind:otherWork',
+  'kind:role',
+  'kind:exercise',
+  'kind:result',
+  'kind:client',
+  'kind:settings',
+];
 
-/** Returns the answers of a client as of a day, worked out beside the page, and anew after that client's records change. */
+/** Returns the answers of a client as of a day, worked out beside the page, and anew after that client's records change; older ones stay until then. */
 export function useAnswers(stream: string, today: Day): Asked {
-  const { analysing, log } = useApp();
-  const [asked, put] = useState<Asked>({ state: 'working' });
-  useEffect(() => {
-    let call = new AbortController();
-    let timer: ReturnType<typeof setTimeout> | undefined;
-    const ask = () => {
-      call.abort();
-      const own = new AbortController();
-      call = own;
-      const tell = (told: Told) => own.signal.aborted || put((before) => ({ ...before, told }));
+  const { analysing } = useApp();
+  const [{ of, ...asked }, put] = useState<Asked & { readonly of: string }>({ of: stream, state: 'working' });
+  const changes = useMemo(() => [`series:${stream}`, ...CHANGES], [stream]);
+  const ask = useCallback(
+    (signal: AbortSignal) => {
+      // of another client nothing stays
+      const since = (before: { readonly of: string } & Asked) =>
+        before.of === stream ? before : { of: stream, state: 'working' as const };
+      const tell = (told: Told) => signal.aborted || put((before) => ({ ...since(before), told }));
       void analysing()
-        .then((all) => all.client(stream, today, tell, own.signal))
+        .then((all) => all.client(stream, today, tell, signal))
         .catch(() => undefined)
         .then((answers) => {
-          if (own.signal.aborted) return;
-          put(answers ? { state: 'there', answers } : { state: 'failed' });
+          if (signal.aborted) return;
+          put(answers ? { of: stream, state: 'there', answers } : { of: stream, state: 'failed' });
         });
-    };
-    put({ state: 'working' });
-    ask();
-    const off = log.watch(
-      [`series:${stream}`, 'kind:session', 'kind:otherWork', 'kind:result', 'kind:client', 'kind:settings'],
-      () => {
-        clearTimeout(timer);
-        timer = setTimeout(ask, SETTLES);
-      },
-    );
-    return () => {
-      clearTimeout(timer);
-      call.abort();
-      off();
-    };
-  }, [analysing, log, stream, today]);
-  return asked;
+    },
+    [analysing, stream, today],
+  );
+  useAskedAnew(changes, ask);
+  return of === stream ? asked : { state: 'working' };
 }

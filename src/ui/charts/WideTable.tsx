@@ -1,0 +1,40 @@
+import type { ComponentChildren } from 'preact';
+import { useLayoutEffect, useRef, useState } from 'preact/hooks';
+import { PICTURE } from '../otherWords';
+
+/** A table in a frame that it may be wider than: then a line above it says where there is more. */
+export function WideTable({ label, children }: { label: string; children: ComponentChildren }) {
+  const ref = useRef<HTMLElement>(null);
+  const [more, setMore] = useState<keyof typeof PICTURE.more>();
+  const look = () => {
+    if (!ref.current) return;
+    const { scrollLeft, clientWidth, scrollWidth } = ref.current;
+    const isWide = scrollWidth > clientWidth + 1;
+    setMore(isWide ? (scrollLeft + clientWidth < scrollWidth - 1 ? 'right' : 'left') : undefined);
+  };
+  useLayoutEffect(() => {
+    look();
+    const sizes = new ResizeObserver(look);
+    if (ref.current) sizes.observe(ref.current);
+    return () => sizes.disconnect();
+  }, []);
+  return (
+    <div>
+      {more ? (
+        <p class={`hint wide-hint wide-${more}`} aria-hidden="true">
+          {PICTURE.more[more]}
+        </p>
+      ) : null}
+      <section
+        class={`trend-wide${more === 'right' ? ' trend-wide-on' : ''}`}
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: what is wider than the screen must be reached by keys too
+        tabIndex={0}
+        aria-label={label}
+        ref={ref}
+        onScroll={look}
+      >
+        {children}
+      </section>
+    </div>
+  );
+}
