@@ -6,6 +6,10 @@ import { toKg } from './units';
 /** From this on, pain of 0–10 stops an exercise (METHODS §14, a rule of this project). */
 export const STOP_AT = 4;
 
+/** Returns whether a set stopped its exercise: pain from 4 on, or it ended in pain. */
+export const isStop = ({ pain, ended }: Pick<SetRecord, 'pain' | 'ended'>): boolean =>
+  (pain?.value ?? 0) >= STOP_AT || ended === 'pain';
+
 /**
  * What pain asks for in one exercise, in three levels: it is only noted; an easier step is offered; the exercise is closed for the session,
  * and offers nothing heavier until a clearance is noted.
@@ -69,9 +73,7 @@ export function heaviestOffered(
   signed: readonly SetRecord[] = [],
 ): number | null | undefined {
   const since = clearance?.at ?? Number.NEGATIVE_INFINITY;
-  const pained = sets.filter(
-    (set) => (set.at?.at ?? 0) >= since && ((set.pain?.value ?? 0) >= STOP_AT || set.ended === 'pain'),
-  );
+  const pained = sets.filter((set) => (set.at?.at ?? 0) >= since && isStop(set));
   const stops = [...pained, ...signed];
   if (stops.length === 0) return undefined;
   const loads = stops.flatMap((set) => {

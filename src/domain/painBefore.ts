@@ -1,6 +1,6 @@
 import type { Clearance } from './client';
 import { type Day, daysBetween } from './day';
-import { STOP_AT } from './pain';
+import { isStop } from './pain';
 import type { SetRecord } from './set';
 import type { SignSeen } from './stopSigns';
 
@@ -34,9 +34,7 @@ export function arrivalAsked(
 /** Returns the latest stop that holds an exercise back until a clearance is noted: pain from 4 on, a set ended by it, or a stop sign; `times` are the newest first. */
 export function heldBy(times: readonly Time[], clearance: Clearance | undefined): PainBefore | undefined {
   for (const { day, sets, signs = [] } of times) {
-    const stops = sets.filter(
-      (set) => isSince(set.at?.at, clearance) && (painIn(set) >= STOP_AT || set.ended === 'pain'),
-    );
+    const stops = sets.filter((set) => isSince(set.at?.at, clearance) && isStop(set));
     if (stops.length > 0) return { day, ...most(stops) };
     const sign = signs.findLast((one) => one.at >= (clearance?.at ?? Number.NEGATIVE_INFINITY));
     if (sign) return { day, sign };

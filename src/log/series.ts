@@ -1,5 +1,6 @@
 import type { End } from '../analysis/ends';
 import { type Exposure, exposureOf } from '../domain/exposure';
+import { isStop } from '../domain/pain';
 import type { SessionRecord } from '../domain/session';
 import type { SetRecord } from '../domain/set';
 import type { SignSeen } from '../domain/stopSigns';
@@ -29,7 +30,7 @@ export type SeriesRow = {
   readonly stream: string;
   readonly exercise: string;
   readonly version: number;
-  /** The latest sessions, the newest first. Of the client's own row, `sets` are left empty. */
+  /** The latest sessions, and of those before what stopped the exercise; the newest first. Of the client's own row, `sets` are left empty. */
   readonly last: readonly LastTime[];
   /** Every session of the exercise, the oldest first; of the client's own row none. */
   readonly times: readonly Exposure[];
@@ -59,12 +60,15 @@ export function foldSession(
     stream,
     exercise,
     version: SERIES_VERSION,
-    last: last.slice(0, KEPT),
+    last: last.filter((time, n) => n < KEPT || isHolding(time)),
     times: foldExposure(row?.times ?? [], id, session && exercise !== '' ? exposureOf(session, exercise) : undefined),
     ...(row?.ends ? { ends: row.ends } : {}),
     ...(exercise === '' ? { due: [...new Set([...(row?.due ?? []), ...(session?.exercises ?? [])])].sort() } : {}),
   };
 }
+
+/** Whether a session stopped the exercise: it holds it back until a clearance is noted, however many sessions come after. */
+const isHolding = ({ sets, signs = [] }: LastTime): boolean => signs.length > 0 || sets.some(isStop);
 
 /** Returns exposures with that of one session put in its place, or taken out. */
 export function foldExposure(

@@ -129,6 +129,40 @@ describe('last time', () => {
     await turns(30);
     expect(await shown()).toEqual(['105x5', '104x5', '103x5', '102x5']);
   });
+
+  test('what stopped the exercise is kept however many sessions come after, until it is taken back', async () => {
+    const first = await onFloor(REAL);
+    const { set } = log(REAL, first, '60', '5');
+    await REAL.touchUp(first.app.log, first.place, set, { pain: { value: 5 } });
+    await trained(REAL, first, []);
+    let today = await nextDay(REAL, first);
+    for (let day = 1; day <= 6; day += 1) {
+      await trained(REAL, today, [[String(100 + day), '5']]);
+      today = await nextDay(REAL, today);
+    }
+    const stream = first.place.stream;
+    const shown = async (app: App) => (await lastTimes(app, stream, SQUAT.id, today.place.session)).flat();
+    const app = await relaunched(REAL, today);
+    expect(await shown(app)).toEqual(['106x5', '105x5', '104x5', '103x5', '60x5']);
+    await app.log.loadSession(stream, first.place.session);
+    await REAL.touchUp(app.log, first.place, set, { pain: { value: 2 } });
+    await turns(30);
+    expect(await shown(await relaunched(REAL, { ...today, app }))).toEqual(['106x5', '105x5', '104x5', '103x5']);
+  });
+
+  test('pain the client came in with is told with the last session', async () => {
+    const first = await onFloor(REAL);
+    await REAL.tellPain(first.app.log, first.place, 3);
+    await trained(REAL, first, [['100', '5']]);
+    const second = await nextDay(REAL, first);
+    await REAL.tellPain(second.app.log, second.place, 0);
+    await trained(REAL, second, [['100', '5']]);
+    const third = await nextDay(REAL, second);
+    const next = await relaunched(REAL, third);
+    const { stream, session } = third.place;
+    await lastTimes(next, stream, '', session);
+    expect(next.log.lastTimes(stream, '', session)?.map((time) => time.pain)).toEqual([undefined, 3]);
+  });
 });
 
 describe('folding', () => {
