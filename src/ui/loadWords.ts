@@ -3,7 +3,7 @@ import type { LoadWeek } from '../analysis/sessionLoad';
 import type { LoadFinding } from '../analysis/weekFinding';
 import type { Picture } from './charts/picture';
 import { countOf, number } from './format';
-import { capital, type FoundWords, PICTURE, percent, signed, type Telling, tenths, weekText } from './otherWords';
+import { capital, type FoundWords, PICTURE, signed, type Telling, tenths, weekText } from './otherWords';
 import { atLeast, isRunning, weekHead } from './pastWeekWords';
 import { dayText } from './trendWords';
 
@@ -87,7 +87,7 @@ export function loadPictures({ others }: Answers, { today }: Telling): readonly 
           number(missing),
           number(known),
           change ? signed(Math.round(change.au)) : '',
-          change?.share === undefined ? '' : percent(change.share),
+          change?.share === undefined ? '' : `${signed(Math.round(change.share * 100))}\u00a0%`,
           variation.type === 'told'
             ? tenths(variation.monotony)
             : variation.type === 'no-variation'

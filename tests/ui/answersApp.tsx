@@ -22,14 +22,18 @@ const days = new Intl.DateTimeFormat(undefined, { day: 'numeric', month: 'short'
 /** Returns a day as this machine's language writes it. */
 export const told = (day: Day): string => days.format(Date.parse(`${day}T12:00Z`));
 
-/** Opens the card on a day; `client` works the answers out, as `app.analysing()` does. Returns a way to tell that records changed. */
+/**
+ * Opens the card on a day; `client` works the answers out, as `app.analysing()` does. Returns ways to tell that records changed (of one topic, or of all),
+ * and that another day has come.
+ */
 export function openAnswers(client: Analysing['client'], today: Day, settings: Partial<Settings> = {}) {
-  const watchers: (() => void)[] = [];
+  const watchers = new Map<() => void, readonly string[]>();
+  let day = today;
   const app = {
     log: {
-      watch: (_topics: readonly string[], fn: () => void) => {
-        watchers.push(fn);
-        return () => undefined;
+      watch: (topics: readonly string[], fn: () => void) => {
+        watchers.set(fn, topics);
+        return () => watchers.delete(fn);
       },
     },
     views: {
@@ -38,7 +42,7 @@ export function openAnswers(client: Analysing['client'], today: Day, settings: P
       cues: () => NO_CUES,
     },
     analysing: () => Promise.resolve({ client, studio: () => Promise.resolve(undefined) }),
-    world: { now: () => Date.parse(`${today}T12:00Z`), zone: () => 'UTC', random: (n: number) => new Uint8Array(n) },
+    world: { now: () => Date.parse(`${day}T12:00Z`), zone: () => 'UTC', random: (n: number) => new Uint8Array(n) },
   } as unknown as App;
   const view = render(
     <AppProvider value={app}>
@@ -47,8 +51,11 @@ export function openAnswers(client: Analysing['client'], today: Day, settings: P
   );
   return {
     ...view,
-    changed: () => {
-      for (const fn of watchers) fn();
+    changed: (topic?: string) => {
+      for (const [fn, topics] of watchers) if (topic === undefined || topics.includes(topic)) fn();
+    },
+    goTo: (other: Day) => {
+      day = other;
     },
   };
 }

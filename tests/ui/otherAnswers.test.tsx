@@ -131,6 +131,9 @@ describe('whole-session load', () => {
     openOn(clientWith(sessions), 8);
     const part = await topic('Whole-session load');
     expect(part.number()).toBe('at least 300');
+    part.open();
+    part.tap('As a table');
+    expect(part.table().find(([first]) => first === told(dayIn(0)))?.[1]).toBe('at least 300');
     expect(part.says()).toContain('of 1 of them effort or time is not noted');
     expect(part.says()).toContain('Note the whole-session effort at the end');
   });

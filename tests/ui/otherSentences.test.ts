@@ -5,7 +5,8 @@ import { readStudio } from '../../src/analysis/studio';
 import { dayShort } from '../../src/ui/format';
 import { otherNextText, otherSureText, otherTone, type Telling } from '../../src/ui/otherWords';
 import { closedSentence, heldSentence } from '../../src/ui/painWords';
-import { foundWords } from '../../src/ui/people/topics';
+import { foundWords, topicsOf } from '../../src/ui/people/topics';
+import { setsPictures } from '../../src/ui/setsWords';
 import { tonnagePictures } from '../../src/ui/tonnageWords';
 import { about, clientWith, did, foundOf, mass, only } from '../analysis/foundIn';
 import { dayIn, kg, times } from '../reference/records';
@@ -135,6 +136,88 @@ describe('tonnage', () => {
       expect(tonnagePictures(answers, telling(28))[0]?.id).toBe('lib-romanian-deadlift');
     }
   });
+});
+
+describe('landings', () => {
+  const landed = (sets: Parameters<typeof did>[2], level?: 'beginner') =>
+    about('landings', foundOf(clientWith([did(dayIn(0), 'lib-drop-landing', sets)], level ? { level } : {}), dayIn(1)));
+
+  test('one is one: it was judged, or was not', () => {
+    const few = landed([{ landings: 1, good: 1 }, { landings: 1 }]).find(({ type }) => type === 'too-few');
+    expect(few && says(few, 1)).toBe('lib-drop-landing, 1 landing was judged, 10 are needed; 1 was not judged.');
+  });
+
+  test('more than the range is told by how many, fewer is told to be no lack', () => {
+    const on = (landings: number) => landed([{ landings }], 'beginner').filter(({ type }) => type !== 'too-few');
+    expect(says(only(on(112)), 1)).toMatch(/: 12 above the range for the level, 80–100 a session\.$/);
+    expect(says(only(on(79)), 1)).toMatch(
+      /: the range for the level is 80–100 a session; fewer is no reason to add\.$/,
+    );
+    expect(says(only(on(80)), 1)).toMatch(/: within the range for the level, 80–100 a session\.$/);
+  });
+
+  test('without anything that presses the count stands above how good they were', () => {
+    const sets = [{ landings: 12, good: 11 }];
+    const answers = answersOf(
+      clientWith([did(dayIn(0), 'lib-drop-landing', sets)], { level: 'beginner' }),
+      [],
+      readStudio([]),
+      dayIn(1),
+    );
+    const { found, pictures } = only(topicsOf(answers, telling(1)).told.filter(({ topic }) => topic === 'landings'));
+    expect(found.map((one) => foundWords(one, telling(1)).number)).toEqual(['12 landings', '92\u00a0% good']);
+    expect(pictures.map(({ id }) => id)).toEqual(['counts', 'good']);
+  });
+});
+
+describe('hard sets', () => {
+  const hard = times(3, { load: kg(80), reps: 8, effort: { value: 1, as: 'left' as const } });
+
+  test('a week cut short is said to be one', () => {
+    const whole = only(about('sets', foundOf(clientWith([did(dayIn(0), SQUAT, hard)]), dayIn(7))));
+    expect(says(whole, 7)).not.toContain('cut short');
+    const client = clientWith([did(dayIn(0), SQUAT, hard, { attendance: 'cut-short' })]);
+    expect(says(only(about('sets', foundOf(client, dayIn(7)))), 7)).toContain('; a week cut short or missed in part');
+  });
+
+  test('with sets that nobody could judge the table says at least too', () => {
+    const some = [...hard, { load: kg(80), reps: 8 }];
+    const weeks = [did(dayIn(0), SQUAT, some), did(dayIn(7), SQUAT, hard), did(dayIn(14), SQUAT, [{ reps: 8 }])];
+    const answers = answersOf(clientWith(weeks), [], readStudio([]), dayIn(21));
+    const byWeek = setsPictures(answers, telling(21)).find(({ id }) => id === 'weeks');
+    expect(byWeek?.points.map(({ cells }) => cells[1])).toEqual(['at least 3', '3', 'not known']);
+  });
+});
+
+test('whole-session load: days before the first record are none that a line is missing of', () => {
+  const of = (day: number) => did(dayIn(day), SQUAT, [], { minutes: 60, effort: { value: 5, as: 'session' } });
+  // from Thursday: two of four days are known, and three lie before
+  const one = only(about('load', foundOf(clientWith([of(3), of(5)]), dayIn(8))));
+  expect(says(one, 8)).toContain('; 2 of 7 days known, 3 were before the first record.');
+  expect(otherNextText(one.next, dayIn(8))).toContain('2 days of the week have no line');
+});
+
+describe('degrees', () => {
+  test('of a test without a known error the last degrees are told, the mean of that day’s trials', () => {
+    const measured = (day: number, ...all: readonly number[]) =>
+      did(
+        dayIn(day),
+        'lib-ankle-range',
+        all.map((degrees) => ({ side: 'left' as const, degrees })),
+      );
+    const one = only(about('measures', foundOf(clientWith([measured(0, 30, 32), measured(9, 36, 39)]), dayIn(10))));
+    expect(foundWords(one, telling(10)).number).toBe('37.5°');
+    expect(says(one, 10)).toContain('measured on 2 days: how far measuring twice differs is not known');
+    expect(one).toMatchObject({ first: { day: dayIn(0), value: 31 }, last: { day: dayIn(9), value: 37.5 } });
+  });
+});
+
+test('kg of one side are said to be what could be lifted once, estimated', () => {
+  const once = (side: 'left' | 'right') => ({ side, load: kg(20), reps: 1, effort: { value: 0, as: 'left' as const } });
+  const row = (day: number) =>
+    did(dayIn(day), 'lib-one-arm-row', [...times(2, once('left')), ...times(2, once('right'))]);
+  const one = only(about('sides', foundOf(clientWith([row(0), row(3)]), dayIn(4))));
+  expect(says(one, 4)).toContain(', what could be lifted once, estimated: no difference beyond');
 });
 
 test('a day without a line may be noted to have been of rest', () => {

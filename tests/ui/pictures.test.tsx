@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest';
+import { widthOf } from '../../src/ui/charts/labels';
 import { since, windowFrom } from '../../src/ui/charts/picture';
 import { drawnOf } from '../../src/ui/charts/pictureLayout';
+import type { DayTick } from '../../src/ui/charts/ticks';
 import { otherNextText, otherSureText, type Telling } from '../../src/ui/otherWords';
 import { foundWords, topicsOf } from '../../src/ui/people/topics';
 import { dayTickText, valueText } from '../../src/ui/trendWords';
@@ -101,6 +103,51 @@ test('whatever was logged, everything that is drawn lies on the chart, as narrow
     },
     RUNS,
   );
+});
+
+describe('the words of the axis', () => {
+  const weeks = (...first: readonly number[]) => ({
+    id: 'w',
+    title: 'w',
+    as: 'weeks' as const,
+    caption: 'kg',
+    measure: 'load' as const,
+    series: ['bar' as const],
+    columns: [],
+    notes: [],
+    points: first.map((week) => ({
+      key: `${week}`,
+      day: dayIn(7 * week),
+      marks: [{ series: 0, value: 1000 }],
+      said: [],
+      cells: [],
+    })),
+  });
+  const under = (picture: ReturnType<typeof weeks>, width: number) => {
+    const size = { width, height: 200 };
+    const words = { value: (value: number) => valueText(value, picture), day: (tick: DayTick) => tick.day.slice(5) };
+    return drawnOf(picture, size, words)?.texts.filter(({ y }) => y === 195) ?? [];
+  };
+
+  test('few weeks are named by their first days alone', () => {
+    expect(under(weeks(0, 1), 300).map(({ text }) => text)).toEqual(['01-05', '01-12']);
+    expect(under(weeks(0), 300).map(({ text }) => text)).toEqual(['01-05']);
+    expect(under(weeks(0, 1, 2), 300).map(({ text }) => text)).toEqual(['01-05', '01-12', '01-19']);
+  });
+
+  test('none runs into the next, however few or many there are', () => {
+    for (const width of [240, 300, 600])
+      for (let count = 1; count < 60; count += 1) {
+        const texts = under(weeks(...Array.from({ length: count }, (_, n) => n)), width);
+        const ends = texts.map(({ x, anchor, text }) => {
+          const wide = widthOf(text);
+          const from = anchor === 'start' ? x : anchor === 'end' ? x - wide : x - wide / 2;
+          return { from, to: from + wide };
+        });
+        for (const [n, { from }] of ends.entries()) expect(from).toBeGreaterThan((ends[n - 1]?.to ?? -99) + 3);
+        expect(texts.length).toBeGreaterThan(0);
+      }
+  });
 });
 
 describe('windows', () => {

@@ -115,8 +115,14 @@ describe('as it is worked out', () => {
     await act(async () => tell('kind:otherWork'));
     const second = await called(calls, 1);
     expect(names()).toEqual(['Client Ash']);
+    await act(async () => tell('kind:result'));
+    const third = await called(calls, 2);
+    expect(second.signal?.aborted).toBe(true);
+    await act(async () => tell('kind:exercise'));
+    const fourth = await called(calls, 3);
+    expect(third.signal?.aborted).toBe(true);
     unmount();
-    await waitFor(() => expect(second.signal?.aborted).toBe(true));
+    await waitFor(() => expect(fourth.signal?.aborted).toBe(true));
   });
 });
 

@@ -26,7 +26,7 @@ export function WideTable({ label, children }: { label: string; children: Compon
         </p>
       ) : null}
       <section
-        class={`trend-wide${more === 'right' ? ' trend-wide-on' : ''}`}
+        class="trend-wide"
         // biome-ignore lint/a11y/noNoninteractiveTabindex: what is wider than the screen must be reached by keys too
         tabIndex={0}
         aria-label={label}
