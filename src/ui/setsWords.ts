@@ -68,6 +68,7 @@ export function setsPictures({ others, found, asOf }: Answers, { today }: Tellin
   };
   if (told?.topic !== 'sets' || told.areas.length === 0) return [weekly];
   const [most] = mostOf(told.areas);
+  const least = told.untold > 0 ? ', at least' : '';
   const byArea: Picture = {
     id: 'areas',
     ...(most ? { opens: most.area } : {}),
@@ -76,7 +77,7 @@ export function setsPictures({ others, found, asOf }: Answers, { today }: Tellin
     caption: `hard sets, ${weekText(told.day, today)}`,
     measure: 'load',
     series: ['bar', 'bar', 'square'],
-    columns: ['Area', 'Direct', 'Indirect', 'Direct and half of indirect', 'Usual'],
+    columns: ['Area', `Direct${least}`, `Indirect${least}`, `Direct and half of indirect${least}`, 'Usual'],
     points: told.areas.map(({ area, direct, indirect, fractional, usual }) => ({
       key: area,
       name: AREA[area],

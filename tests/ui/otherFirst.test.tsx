@@ -129,6 +129,8 @@ describe('cues', () => {
     expect(lines[1]).toContain('Going well: 20 of 20 better “roots under the heels” mostly makes the next reps better');
     part.open();
     expect(part.said()).toContain('knees open two swing doors');
+    expect(part.all()).toContain('0 of 20 better: About 9 in 10 that it is so in fewer than half of its uses.');
+    expect(part.all()).toContain('20 of 20 better: About 9 in 10 that it is so in more than half of its uses.');
     // neither is told twice
     expect(part.part.querySelectorAll('.other-more > .answer')).toHaveLength(0);
   });

@@ -167,6 +167,7 @@ describe('sums, sets and what is not noted', () => {
     expect(part.says()).toContain('1 more set could not be judged, reps left or load not noted');
     part.open();
     part.tap('As a table');
+    expect(part.table()[0]?.slice(0, 3)).toEqual(['Area', 'Direct, at least', 'Indirect, at least']);
     const line = (name: string) => part.table().find(([first]) => first === name);
     expect(line('Quads')?.slice(0, 4)).toEqual(['Quads', '3', '0', '3']);
     expect(line('Lower back')?.slice(0, 4)).toEqual(['Lower back', '0', '3', '1.5']);

@@ -111,7 +111,11 @@ function Lines({ found, telling, isMore = false }: LinesProps) {
                 <strong>{number}</strong> {sentence} {otherNextText(one.next, telling.today, one.topic)}{' '}
               </>
             ) : null}
-            <span class="hint">{sure}</span>
+            <span class="hint">
+              {/* of two that stand above: which one */}
+              {isMore || found.length === 1 ? '' : `${number}: `}
+              {sure}
+            </span>
           </li>
         );
       })}
