@@ -20,9 +20,9 @@ const app = {
   },
 } as unknown as App;
 
-const [GOOD, POOR] = ['lib-cue-nobody-hears', 'lib-cue-deep-snow'];
+const [GOOD, POOR] = ['lib-cue-nobody-hears', 'lib-cue-cat'];
 const cued = (cue: string, answer: 'better' | 'same') => ({ landings: 2, cues: [{ id: cue, cue, answer }] });
-/** A week of squats, and of landings with two cues of which one works more often. */
+/** A week of squats, and of landings with two cues for one fault, of which one works more often. */
 const week = (n: number, sets: number) => [
   did(dayIn(7 * n), 'lib-front-squat', times(sets, { load: kg(60), reps: 5 })),
   did(dayIn(7 * n + 2), 'lib-drop-landing', [
