@@ -182,8 +182,8 @@ export function learningPictures({ others, found }: Answers, telling: Telling): 
             key: String(n),
             marks: shares.flatMap((value, series) => (value === undefined ? [] : [{ series, value }])),
             said: [
-              `Judged session ${n} of each side: left ${goodText(left)}, right ${goodText(right)}`,
-              `the last three up to it: left ${goodText(lateOf('left', n))}, right ${goodText(lateOf('right', n))}`,
+              `The last three up to judged session ${n} of each side: left ${goodText(lateOf('left', n))}, right ${goodText(lateOf('right', n))}`,
+              `session ${n} alone: left ${goodText(left)}, right ${goodText(right)}`,
             ],
             cells: [String(n), cellText(left), cellText(right)],
           };

@@ -90,7 +90,6 @@ export const PICTURE = {
   rows: { label: 'line by line', back: '‹ above', on: 'below ›' },
   weeks: { label: 'week by week', back: TREND.earlier, on: TREND.later },
   tableOf: (topic: string, title: string): string => `${topic}, ${title}, as a table`,
-  more: { right: 'More to the right ›', left: '‹ more to the left' },
   least: 'Open bars: not over yet, or not all of it noted.',
   usual: 'Tint: where usual weeks lie, by the weeks before the last whole one.',
 } as const;

@@ -23,6 +23,7 @@ export const TREND = {
   earlier: '‹ earlier',
   later: 'later ›',
   asTable: 'As a table',
+  more: { right: 'More to the right ›', left: '‹ more to the left' },
   asChart: 'As a chart',
   choose: 'what is shown',
   shows: 'what the chart shows',

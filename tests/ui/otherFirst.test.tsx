@@ -63,7 +63,9 @@ describe('the headline', () => {
     expect(part.number()).toBe('50 % good');
     expect(part.says()).toContain('50 % good in its last three sessions, the other 90 %');
     part.open();
-    expect(part.said()).toContain('the last three up to it: left 50 % good, right 90 % good');
+    expect(part.said()).toBe(
+      'The last three up to judged session 5 of each side: left 50 % good, right 90 % goodsession 5 alone: left 40 % good, right 90 % good',
+    );
   });
 
   test('hard sets: the area with the most opens', async () => {

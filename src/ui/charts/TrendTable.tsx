@@ -14,6 +14,7 @@ import {
 } from '../trendWords';
 import type { Could } from './could';
 import type { Frame, Held, Visit } from './visits';
+import { WideTable } from './WideTable';
 
 type TrendTableProps = {
   readonly visits: readonly Visit[];
@@ -34,8 +35,7 @@ export function TrendTable({ visits, exercise, frame, today, could }: TrendTable
     (column) => column === 'day' || column === 'held' || lines.some(({ cells }) => cells[column] !== ''),
   );
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: what is wider than the screen must be reached by keys too
-    <section class="trend-wide" tabIndex={0} aria-label={TREND.asTable}>
+    <WideTable label={TREND.asTable}>
       <table class="trend-table">
         <caption class="unseen">{exercise.name}</caption>
         <thead>
@@ -65,7 +65,7 @@ export function TrendTable({ visits, exercise, frame, today, could }: TrendTable
           ))}
         </tbody>
       </table>
-    </section>
+    </WideTable>
   );
 }
 

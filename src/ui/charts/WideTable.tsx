@@ -1,11 +1,11 @@
 import type { ComponentChildren } from 'preact';
 import { useLayoutEffect, useRef, useState } from 'preact/hooks';
-import { PICTURE } from '../otherWords';
+import { TREND } from '../trendWords';
 
 /** A table in a frame that it may be wider than: then a line above it says where there is more. */
 export function WideTable({ label, children }: { label: string; children: ComponentChildren }) {
   const ref = useRef<HTMLElement>(null);
-  const [more, setMore] = useState<keyof typeof PICTURE.more>();
+  const [more, setMore] = useState<keyof typeof TREND.more>();
   const look = () => {
     if (!ref.current) return;
     const { scrollLeft, clientWidth, scrollWidth } = ref.current;
@@ -15,14 +15,15 @@ export function WideTable({ label, children }: { label: string; children: Compon
   useLayoutEffect(() => {
     look();
     const sizes = new ResizeObserver(look);
-    if (ref.current) sizes.observe(ref.current);
+    // the frame, and what stands in it
+    for (const one of [ref.current, ref.current?.firstElementChild]) if (one) sizes.observe(one);
     return () => sizes.disconnect();
   }, []);
   return (
     <div>
       {more ? (
         <p class={`hint wide-hint wide-${more}`} aria-hidden="true">
-          {PICTURE.more[more]}
+          {TREND.more[more]}
         </p>
       ) : null}
       <section
