@@ -147,7 +147,7 @@ test('a target is set with taps, refused where it cannot be, there after a resta
 
 test('nothing is cut, too small or unreadable: the page of a trend with both sides and its form, and the client’s page', async () => {
   await floor.tap('Client Puddle');
-  await says(trends(), 'Left: ', 'for 40°', 'Right: ');
+  await says(trends(), 'Left: ', '40° by', 'Right: ');
   await looksWell(floor.page);
   await floor.tapOn(trends().getByRole('button', { name: 'Chart, Ankle bend, knee to wall' }).first());
   await floor.tapOn(floor.page.getByText('How sure'));
