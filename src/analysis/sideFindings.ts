@@ -72,8 +72,8 @@ function gapOf(dates: readonly SideDate[], error: SidesError): Gap | undefined {
   const side = repeated.weaker;
   const isOwn = (one: SideDate | undefined): boolean => one?.beyond === true && one.weaker === side;
   let from = at;
-  // one date between that says otherwise ends nothing
-  while (from > 0 && [verdicts[from - 1], verdicts[from - 2]].some((one) => isSame(one, side))) from -= 1;
+  // a date or two in a row within the error end nothing: what is about as wide as the error is now within it and now beyond
+  while (from > 0 && verdicts.slice(Math.max(0, from - 3), from).some((one) => isSame(one, side))) from -= 1;
   const own = dates.slice(Math.max(0, from - 2));
   const first = own.findIndex(isOwn);
   const since = own.slice(Math.max(0, first));
