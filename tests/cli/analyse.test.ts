@@ -76,7 +76,7 @@ describe.concurrent('analyse', () => {
     expect(gale?.findings.find(({ type }) => type === 'behind')).toMatchObject({ exercise: 'lib-front-squat' });
     // what the other methods find, and all that it is made from
     const puddle = clients.find(({ alias }) => alias === 'Client Puddle');
-    const best = puddle?.found.find(({ topic, type }) => topic === 'cues' && type === 'best');
+    const best = puddle?.found.find(({ topic, type }) => topic === 'cues' && type === 'often');
     expect(best).toMatchObject({ cue: { cue: 'lib-cue-nobody-hears' } });
     expect(puddle?.learning.map(({ exercise }) => exercise)).toContain('lib-hop-and-hold');
     // planks of 30 s a side, so that weeks have whole times of it
