@@ -46,10 +46,12 @@ test('a follower’s taps on a logged set, its sheet or undo store nothing', asy
   const before = await phone.stored();
   await other.tapOn(other.lines().first().getByRole('button'));
   const tried = other.sheet().getByRole('button');
+  await tried.first().waitFor();
   for (const name of ['2 left', 'clean', 'heel up', 'pain 2', 'Remove this set', 'Keep these changes']) {
     const chip = tried.and(other.page.getByRole('button', { name, exact: true }));
     if (await chip.isVisible()) await chip.tap();
   }
+  if (await other.sheet().isVisible()) await other.tap('Close', other.sheet());
   const undo = other.page.getByRole('button', { name: /^Undo/ });
   if (await undo.isVisible()) await undo.tap();
   expect((await phone.stored()).sets('Client K')).toEqual(before.sets('Client K'));
