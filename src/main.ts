@@ -58,6 +58,7 @@ const app: App = {
   loadActs,
   snapshot: { read: () => shownTexts.get('today'), write: (text) => shownTexts.set('today', text) },
   notes: local,
+  kept: shownTexts,
   sealing,
   analysing: first(async () => (await import('./analysing')).createAnalysing(log)),
   demo: showDemo({ log, world, shown: LOG === DEMO_LOG, isRunning }),

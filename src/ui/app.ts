@@ -125,6 +125,11 @@ export type App = {
   readonly loadActs: () => Promise<void>;
   /** Today as it was last painted, kept outside the database. */
   readonly snapshot: { readonly read: () => string | undefined; readonly write: (text: string) => void };
+  /** Small things this device keeps of the log that is shown: gone with it. */
+  readonly kept: {
+    readonly get: (name: string) => string | undefined;
+    readonly set: (name: string, text: string) => void;
+  };
   readonly demo: Demo;
   /** Loaded when it is first asked for. */
   readonly sealing: () => Promise<Sealing>;

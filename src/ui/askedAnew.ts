@@ -1,6 +1,17 @@
 import { useEffect } from 'preact/hooks';
 import { useApp } from './app';
 
+/** Rows that answers are worked out from. */
+export const RECORDS = [
+  'kind:session',
+  'kind:otherWork',
+  'kind:role',
+  'kind:exercise',
+  'kind:result',
+  'kind:client',
+  'kind:settings',
+];
+
 /** Rows come in one act after another: they are waited out before anything is asked anew, ms. */
 const SETTLES = 400;
 

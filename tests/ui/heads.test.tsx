@@ -41,9 +41,8 @@ function floor(notes = new Map<string, string>(), build = 'one') {
       });
     });
   const app = {
-    name: 'log',
     update: { build },
-    notes: { get: (name: string) => notes.get(name), set: (name: string, text: string) => void notes.set(name, text) },
+    kept: { get: (name: string) => notes.get(name), set: (name: string, text: string) => void notes.set(name, text) },
     log: {
       watch: (_topics: readonly string[], fn: () => void) => {
         watchers.add(fn);

@@ -3,7 +3,7 @@ import type { Answers } from '../../analysis/answers';
 import type { Day } from '../../domain/day';
 import type { Told } from '../analysing';
 import { useApp } from '../app';
-import { useAskedAnew } from '../askedAnew';
+import { RECORDS, useAskedAnew } from '../askedAnew';
 
 /** Every client's answers as of a day, as far as they are there. `failed`: no more come. */
 export type StudioAsked = {
@@ -12,16 +12,6 @@ export type StudioAsked = {
   readonly told?: Told;
   readonly state: 'working' | 'there' | 'failed';
 };
-
-const CHANGES = [
-  'kind:session',
-  'kind:otherWork',
-  'kind:role',
-  'kind:exercise',
-  'kind:result',
-  'kind:client',
-  'kind:settings',
-];
 
 /** Returns the answers of all clients as of a day, worked out beside the page, and anew after records change; older ones stay until then. */
 export function useStudioWeek(asOf: Day): StudioAsked {
@@ -50,7 +40,7 @@ export function useStudioWeek(asOf: Day): StudioAsked {
     },
     [analysing, asOf],
   );
-  useAskedAnew(CHANGES, ask);
+  useAskedAnew(RECORDS, ask);
   // what was asked for another day is of no use for this one
   return asked.asOf === asOf ? asked : nothing(asOf);
 }

@@ -1,6 +1,7 @@
 import { headsUp, isOther, rankedAll } from '../../analysis/findings';
 import { type Day, instantAt } from '../../domain/day';
 import type { App } from '../app';
+import { RECORDS } from '../askedAnew';
 import { pressingOf } from '../desk/pressing';
 import { tellingOf } from '../people/telling';
 import { headsKept } from './headsKept';
@@ -17,15 +18,6 @@ export type Heads = { readonly of: HeadOf; readonly stop: () => void };
 const QUIET_MS = 1500;
 /** A session that was left open since yesterday is nobody’s on the floor. */
 const LONGEST_MS = 12 * 3_600_000;
-const CHANGES = [
-  'kind:session',
-  'kind:otherWork',
-  'kind:role',
-  'kind:client',
-  'kind:result',
-  'kind:exercise',
-  'kind:settings',
-];
 
 /** Returns what tells each client's head, and calls `redraw` when one may be another. */
 export function watchHeads(app: App, redraw: () => void): Heads {
@@ -65,7 +57,7 @@ export function watchHeads(app: App, redraw: () => void): Heads {
     clearTimeout(timer);
     timer = setTimeout(() => void look(), QUIET_MS);
   };
-  const off = log.watch(CHANGES, lookSoon);
+  const off = log.watch(RECORDS, lookSoon);
   lookSoon();
 
   return {

@@ -18,12 +18,13 @@ export type HeadsKept = {
   readonly keep: (stream: string, mark: string, top: OtherFinding | null) => void;
 };
 
+const PLACE = 'heads';
+
 type Stored = Readonly<Record<string, { readonly mark: string; readonly top: OtherFinding | null }>>;
 
 /** Returns what this device keeps for the log that is shown. */
-export function headsKept({ log, name, notes, views, update }: App): HeadsKept {
-  const place = `heads-${name}`;
-  let held = read(notes.get(place), update.build);
+export function headsKept({ log, kept, views, update }: App): HeadsKept {
+  let held = read(kept.get(PLACE), update.build);
 
   const weekIn = (day: Day): Day => weekOf(day, views.settings(log).firstDay);
 
@@ -37,7 +38,7 @@ export function headsKept({ log, name, notes, views, update }: App): HeadsKept {
 
   function put(next: Stored): void {
     held = next;
-    notes.set(place, JSON.stringify({ build: update.build, clients: held }));
+    kept.set(PLACE, JSON.stringify({ build: update.build, clients: held }));
   }
 
   // of a client who is gone nothing is kept here either [M10]

@@ -3,7 +3,7 @@ import type { Answers } from '../../analysis/answers';
 import type { Day } from '../../domain/day';
 import type { Told } from '../analysing';
 import { useApp } from '../app';
-import { useAskedAnew } from '../askedAnew';
+import { RECORDS, useAskedAnew } from '../askedAnew';
 
 /** Where the answers of a client stand: worked out, on the way, or not to be had. */
 export type Asked = {
@@ -12,21 +12,11 @@ export type Asked = {
   readonly state: 'working' | 'there' | 'failed';
 };
 
-const CHANGES = [
-  'kind:session',
-  'kind:otherWork',
-  'kind:role',
-  'kind:exercise',
-  'kind:result',
-  'kind:client',
-  'kind:settings',
-];
-
 /** Returns the answers of a client as of a day, worked out beside the page, and anew after that client's records change; older ones stay until then. */
 export function useAnswers(stream: string, today: Day): Asked {
   const { analysing } = useApp();
   const [{ of, ...asked }, put] = useState<Asked & { readonly of: string }>({ of: stream, state: 'working' });
-  const changes = useMemo(() => [`series:${stream}`, ...CHANGES], [stream]);
+  const changes = useMemo(() => [`series:${stream}`, ...RECORDS], [stream]);
   const ask = useCallback(
     (signal: AbortSignal) => {
       // of another client nothing stays
