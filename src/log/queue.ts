@@ -74,6 +74,8 @@ export function createQueue(deps: QueueDeps): Queue {
   let writing: Promise<void> = Promise.resolve();
   let running = false;
   let writingNow = emptyWork();
+  /** Who waits for what is being written. */
+  let hearing: typeof waiters = [];
   let held = false;
   let letGo = false;
 
@@ -100,13 +102,11 @@ export function createQueue(deps: QueueDeps): Queue {
 
   async function drain(): Promise<void> {
     while (!held && !isEmpty(waiting)) {
-      const work = waiting;
-      writingNow = work;
-      const resolvers = waiters;
-      waiting = emptyWork();
-      waiters = [];
-      const result = await writeWithRetry(work);
+      const result = await writeWithRetry();
+      const work = writingNow;
+      const resolvers = hearing;
       writingNow = emptyWork();
+      hearing = [];
       if (!result.ok) waiting = joined(letGo ? rowsOf(work) : work, waiting);
       deps.onSettled(result.ok ? null : result.error);
       for (const resolve of resolvers) resolve(result);
@@ -128,12 +128,21 @@ export function createQueue(deps: QueueDeps): Queue {
     for (const resolve of resolvers) resolve(result);
   }
 
+  /** Takes all that waits to be written now. A row is written as it is then, so the other rows of the act that made it so must go with it. */
+  function take(): Work {
+    writingNow = joined(writingNow, waiting);
+    hearing = [...hearing, ...waiters];
+    waiting = emptyWork();
+    waiters = [];
+    return writingNow;
+  }
+
   /** One reopen and one retry where the connection was lost: its outcome is unknown, so the rows are read and merged first. */
-  async function writeWithRetry(work: Work): Promise<Result<void, SaveFault>> {
-    const first = await write(work);
+  async function writeWithRetry(): Promise<Result<void, SaveFault>> {
+    const first = await write(take());
     if (first.ok || first.error.type !== 'connection-lost') return first;
     try {
-      return (await deps.reopen(work.rows)) ? await write(work) : first;
+      return (await deps.reopen(writingNow.rows)) && !letGo ? await write(take()) : first;
     } catch {
       // what cannot be read again cannot be written over either: the work waits
       return first;

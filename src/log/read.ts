@@ -5,7 +5,7 @@ import { mergeRows } from '../merge/merge';
 import { emptyRow, type Row, type RowName } from '../merge/row';
 import type { Core } from './core';
 import { type StoredRow, unpackRow } from './encode';
-import { forgetErased } from './erased';
+import { forgetErased, marksFor } from './erased';
 import { keyOf, nameOf, type RowKey, storeOf, streamRange } from './keys';
 import type { Database } from './open';
 import { OPEN, STALE, sessionIdOf } from './openSessions';
@@ -132,13 +132,17 @@ export async function keepOpen(core: Core): Promise<void> {
   const second = await core.second;
   if (!second) return;
   const names = core.open.keys().map(nameOf);
-  const clients = names.flatMap(([stream]) => core.memory.get(keyOf({ stream, id: stream })) ?? []);
-  const rows = [...clients, ...names.flatMap(([stream, id]) => sessionRows(core.memory, stream, id))];
-  const copies = new Map((await second.some(rows.map(keyOf))).map((copy) => [keyOf(copy), copy]));
+  const rows = [
+    ...names.map(([stream]) => keyOf({ stream, id: stream })),
+    ...names.flatMap(([stream, id]) => sessionRows(core.memory, stream, id).map(keyOf)),
+  ];
+  const copies = new Map((await second.some(rows)).map((copy) => [keyOf(copy), copy]));
   second.keep(
-    rows.flatMap((row) => {
-      const copy = copies.get(keyOf(row));
-      if (!copy) return [row];
+    rows.flatMap((key) => {
+      // as it is now: files that answer late would else put an older state over the copy of what was saved meanwhile
+      const row = core.memory.get(key);
+      const copy = copies.get(key);
+      if (!row || !copy) return row ?? [];
       // a copy may hold what the store has lost
       const merged = mergeRows(row, copy);
       return merged.ok && canonicalRow(merged.value) !== canonicalRow(copy) ? [merged.value] : [];
@@ -148,13 +152,14 @@ export async function keepOpen(core: Core): Promise<void> {
 }
 
 /**
- * Compares the second copy with the store. What the store lacks is brought back: through memory and the queue, like anything else. What a copy lacks is
- * kept again. Resolves when both hold the same.
+ * Compares the second copy with the store. What the store lacks is brought back: through memory and the queue, like anything else, and all of it in one
+ * transaction, for a page may be gone after any: a move of which one row was brought back would show its set twice. What a copy lacks is kept again.
+ * Resolves when both hold the same.
  */
 export async function compareSecondCopy(core: Core): Promise<void> {
   const second = await core.second;
   if (!second) return;
-  let broughtBack = 0;
+  const lost: Row[] = [];
   for (const copy of await second.all()) {
     // a kill came between erasing the client and dropping the file, which `forgetErased` sees to
     if (core.memory.isErased(copy.stream)) continue;
@@ -171,15 +176,22 @@ export async function compareSecondCopy(core: Core): Promise<void> {
     if (canonicalRow(merged.value) !== canonicalRow(copy)) second.keep([merged.value]);
     // a row that erases a client is empty, and says what it says by being there
     if (held && canonicalRow(merged.value) === canonicalRow(base)) continue;
-    core.memory.absorb(merged.value);
-    broughtBack += 1;
-    if (copy.kind === 'session') core.open.add([keyOf(copy)]);
-    const forgotten = forgetErased(core);
-    await core.queue.push({ rows: new Set([keyOf(copy)]), ...forgotten, meta: core.open.stored() });
+    lost.push(merged.value);
   }
-  if (broughtBack > 0) core.board.set({ broughtBack: core.board.status().broughtBack + broughtBack });
+  await bringBack(core, lost);
   await second.settled();
   await second.tidy();
+}
+
+async function bringBack(core: Core, lost: readonly Row[]): Promise<void> {
+  if (lost.length === 0) return;
+  for (const row of lost) core.memory.absorb(row);
+  const keys = [...new Set(lost.map(keyOf))];
+  core.open.add(lost.filter((row) => row.kind === 'session').map(keyOf));
+  const forgotten = forgetErased(core);
+  const meta = new Map([...(forgotten.meta ?? []), ...core.open.stored()]);
+  await core.queue.push({ rows: new Set(marksFor(core, keys)), ...forgotten, meta });
+  core.board.set({ broughtBack: core.board.status().broughtBack + keys.length });
 }
 
 function absorbStored(core: Core, stored: readonly StoredRow[]): void {

@@ -123,9 +123,10 @@ export function drive({ seed, taste }: DriverOptions): void {
     if (!button) return;
     // two sets of one millisecond could not be told from one that was moved and stayed
     while (Date.now() <= logged) await sleep(1);
-    logged = Date.now();
     void tell({ type: 'will-log' }, false);
     button.click();
+    // the set took its instant within the tap
+    logged = Date.now();
     own += 1;
     await sleep(0);
     if (!document.querySelector('section[aria-label=pad] p[role=alert]')) return;

@@ -1,5 +1,5 @@
 import { setTimeout as wait } from 'node:timers/promises';
-import type { CDPSession, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { SHIPPED_EXERCISES } from '../../src/domain/library';
 import type { Chance } from './chance';
 import { drive } from './driver';
@@ -9,7 +9,7 @@ import { openOverPipe, phonePage } from './phonePage';
 import { pipeOf } from './pipe';
 import { startBrowser } from './process';
 import { BINDING, type DriverOptions, type Report, type Taste } from './reports';
-import { type Disk, readDisk, sessionsOf } from './store';
+import { type Disk, holdsSecond, readDisk, readHere, sessionsOf } from './store';
 
 export const LOG = 'cuewright';
 
@@ -106,7 +106,7 @@ export async function judge(
     const { page, cdp } = await phonePage(browser);
     const stored = await readDisk(page, cdp, url, LOG);
     // a torn end can swallow single records too: what counts is what is there once the app has compared its two copies
-    const disk = (!compared && stored) || (await readBroughtBack(page, cdp, url));
+    const disk = (!compared && stored) || (await readBroughtBack(page, url));
     const sessions = sessionsOf(disk);
     const claims = ledger.claims();
     const found = claims.flatMap((claim) => find(sessions, claim).map(({ at }) => at.slice(0, at.lastIndexOf('/'))));
@@ -130,13 +130,20 @@ export async function judge(
   }
 }
 
+/** Time for the app to begin to compare, and time after which what it has not brought back is lost, ms. */
+const COMPARING = { least: 1500, most: 20_000 };
+
 /** Lets the app bring back what only its second copy has, and reads the stores then. */
-async function readBroughtBack(page: Page, cdp: CDPSession, url: string): Promise<Disk> {
+async function readBroughtBack(page: Page, url: string): Promise<Disk> {
   await page.goto(url);
-  await wait(3000);
-  const disk = await readDisk(page, cdp, url, LOG);
-  if (!disk) throw new Error('the app has no database');
-  return disk;
+  const end = performance.now() + COMPARING.most;
+  await wait(COMPARING.least);
+  for (;;) {
+    const disk = await readHere(page, LOG);
+    if (disk && (holdsSecond(disk) || performance.now() > end)) return disk;
+    if (performance.now() > end) throw new Error('the app has no database');
+    await wait(250);
+  }
 }
 
 /** Runs in the page. */

@@ -1,7 +1,10 @@
 import type { CDPSession, Page } from 'playwright-core';
 import { readSession, type SessionRecord } from '../../src/domain/session';
 import { type StoredRow, unpackRow } from '../../src/log/encode';
+import { keyOf } from '../../src/log/keys';
 import { sessionIdOf } from '../../src/log/openSessions';
+import { canonicalRow } from '../../src/merge/canonical';
+import { mergeRows } from '../../src/merge/merge';
 import type { Row } from '../../src/merge/row';
 import { shown } from '../../src/merge/shown';
 
@@ -11,8 +14,8 @@ export type Disk = {
   /** Rows that this version cannot read: torn. */
   readonly unreadable: readonly string[];
   readonly drafts: ReadonlyMap<string, unknown>;
-  /** Names of the files of the second copy. */
-  readonly second: readonly string[];
+  /** What can be read of the second copy. */
+  readonly second: readonly Row[];
 };
 
 type Raw = { rows: StoredRow[]; drafts: [string, unknown][]; second: string[] };
@@ -28,17 +31,43 @@ export async function readDisk(page: Page, cdp: CDPSession, url: string, log: st
   await cdp.send('Network.setBypassServiceWorker', { bypass: true });
   await page.route(blank, (route) => route.fulfill({ contentType: 'text/html', body: '<!doctype html>' }));
   await page.goto(blank);
-  const raw = await page.evaluate(readRaw, log);
+  const disk = await readHere(page, log);
   await page.unroute(blank);
   await cdp.send('Network.setBypassServiceWorker', { bypass: false });
+  return disk;
+}
+
+/** Reads the stores from the page as it is, the app running or not; undefined where the browser has no database. */
+export async function readHere(page: Page, log: string): Promise<Disk | undefined> {
+  const raw = await page.evaluate(readRaw, log);
   if (!raw) return undefined;
   const read = raw.rows.map((row) => ({ name: `${row.stream}/${row.id}`, row: unpackRow(row) }));
   return {
     rows: read.flatMap(({ row }) => (row.ok ? [row.value] : [])),
     unreadable: read.flatMap(({ name, row }) => (row.ok ? [] : [`${name}: ${row.error.type}`])),
     drafts: new Map(raw.drafts),
-    second: raw.second,
+    second: raw.second.flatMap(rowsIn),
   };
+}
+
+/** Returns the rows of a file of the second copy, a line each; none of a file that is torn or was swapped meanwhile. */
+function rowsIn(text: string): readonly Row[] {
+  try {
+    const rows = text.split('\n').map((line) => unpackRow(JSON.parse(line) as StoredRow));
+    return rows.flatMap((row) => (row.ok ? [row.value] : []));
+  } catch {
+    return [];
+  }
+}
+
+/** Returns whether the store holds all that the second copy does: then the app has brought back what there was. */
+export function holdsSecond(disk: Disk): boolean {
+  const rows = new Map(disk.rows.map((row) => [keyOf(row), row]));
+  return disk.second.every((copy) => {
+    const row = rows.get(keyOf(copy));
+    const merged = row && mergeRows(row, copy);
+    return row && merged?.ok && canonicalRow(merged.value) === canonicalRow(row);
+  });
 }
 
 /** A session as it lies on the disk, with the rows it is made of. */
@@ -91,12 +120,17 @@ async function readRaw(log: string): Promise<Raw | undefined> {
   const keys = await settled(tx.objectStore('drafts').getAllKeys());
   const values = await settled<unknown[]>(tx.objectStore('drafts').getAll());
   db.close();
-  const second: string[] = [];
-  try {
-    const folder = await (await navigator.storage.getDirectory()).getDirectoryHandle(`${log}-second`);
-    for await (const name of folder.keys()) second.push(name);
-  } catch {
-    // there is none yet
-  }
-  return { rows: all.flat(), drafts: keys.map((key, index) => [String(key), values[index]]), second };
+  const second = async (): Promise<string[]> => {
+    const root = await navigator.storage.getDirectory();
+    const folder = await root.getDirectoryHandle(`${log}-second`).catch(() => undefined);
+    const texts: string[] = [];
+    if (!folder) return texts;
+    for await (const handle of folder.values()) {
+      if (handle.kind === 'file') texts.push(await (await (handle as FileSystemFileHandle).getFile()).text());
+    }
+    return texts;
+  };
+  // a file that is swapped in meanwhile is gone under its old name
+  const texts = await second().catch(second).catch(second);
+  return { rows: all.flat(), drafts: keys.map((key, index) => [String(key), values[index]]), second: texts };
 }

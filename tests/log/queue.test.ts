@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { valueAt } from '../../src/merge/row';
 import type { Fate } from './fakes/disk';
 import { turns } from './fakes/life';
-import { launched, log, onFloor, sessionOnDisk, setsOf } from './floor';
+import { launched, log, newClient, newSession, onFloor, sessionOnDisk, setsOf } from './floor';
 import { REAL } from './room';
 import { burntStampStaysBurnt, failOnce, lostIsReadAndMerged, relaunched, stampNamesOneValue } from './suite-writes';
 
@@ -166,6 +166,34 @@ describe('a lost connection', () => {
     await turns(10);
     expect(await log(REAL, floor, '105', '3').saved).toEqual({ ok: true, value: undefined });
     expect(setsOf(REAL, await relaunched(REAL, floor), floor.place)).toEqual(['100x5', '105x3']);
+  });
+
+  test('an act done while it is opened anew is written whole: the second try takes all of it', async () => {
+    const floor = await onFloor(REAL);
+    const { device, app, place } = floor;
+    const to = await newSession(REAL, floor, await newClient(REAL, floor, 'Client M'));
+    const { set, saved } = log(REAL, floor, '100', '5');
+    await saved;
+    let tries = 0;
+    device.disk.fate = () => {
+      tries += 1;
+      if (tries === 1) return { type: 'aborts', error: 'UnknownError' };
+      // nothing after the second try
+      if (tries > 2) app.kill();
+      return undefined;
+    };
+    device.disk.whileOpening = async () => {
+      device.disk.whileOpening = undefined;
+      void REAL.moveSet(app.log, place, set, to, device.world);
+    };
+    void REAL.touchUp(app.log, place, set, { form: 'clean' });
+    await turns(200);
+    app.kill();
+    expect(tries).toBeGreaterThan(1);
+    device.disk.fate = undefined;
+    device.files.clear();
+    const next = await launched(REAL, device);
+    expect([setsOf(REAL, next, place), setsOf(REAL, next, to)]).toEqual([[], ['100x5']]);
   });
 
   test('lost again on the second try, it is told and waits', async () => {

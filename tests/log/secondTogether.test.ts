@@ -1,6 +1,8 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { openSecondCopy } from '../../src/log/second';
+import { launch } from './fakes/device';
 import { lookInto, putInto } from './fakes/disk';
+import { FileHandle } from './fakes/files';
 import { seconds } from './fakes/seconds';
 import { launched, log, newClient, newSession, onFloor, setsOf } from './floor';
 import { REAL } from './room';
@@ -60,6 +62,94 @@ describe('the second copy of what was saved together', () => {
     for (const [here, there] of found) expect([...here, ...there]).toEqual(['100x5']);
     // both ends were met: before anything was written, and after all of it
     expect(new Set(found.map(([here]) => here.length))).toEqual(new Set([0, 1]));
+  });
+});
+
+/** A device whose database lost a move that its second copy holds, and where the set was and went. */
+async function moveLost() {
+  const floor = await onFloor(REAL);
+  const { device, app, place } = floor;
+  const to = await newSession(REAL, floor, await newClient(REAL, floor, 'Client M'));
+  const { set, saved } = log(REAL, floor, '100', '5');
+  await saved;
+  await seconds(1);
+  const before = await lookInto(device.disk, 'log', 'sessions');
+  await REAL.moveSet(app.log, place, set, to, device.world);
+  await seconds(1);
+  app.kill();
+  for (const row of before) await putInto(device.disk, 'log', 'sessions', row);
+  return { device, places: [place, to] as const };
+}
+
+describe('what the second copy brings back', () => {
+  /** Starts the app, ends it at its n-th transaction that writes, and returns whether that came, with the sets that the database alone holds then. */
+  async function endedAt(nth: number) {
+    const { device, places } = await moveLost();
+    let left = nth;
+    device.disk.fate = ({ life }) => {
+      left -= 1;
+      if (left === 0) void Promise.resolve().then(() => next.life === life && next.kill(true));
+      return undefined;
+    };
+    const next = launch(device, REAL.startLog);
+    await seconds(1);
+    const came = next.life.state === 'dead';
+    next.kill();
+    device.disk.fate = undefined;
+    device.files.clear();
+    const third = await launched(REAL, device);
+    return { came, sets: places.flatMap((place) => setsOf(REAL, third, place)) };
+  }
+
+  test('is there whole, or not at all, at whatever transaction the page is gone', async () => {
+    let ends = 0;
+    for (let came = true; came; ends += 1) {
+      const ended = await endedAt(ends + 1);
+      expect(ended.sets).toEqual(['100x5']);
+      came = ended.came;
+    }
+    expect(ends).toBeGreaterThan(1);
+  });
+});
+
+describe('a copy that is made late', () => {
+  test('does not put what was read before over what was saved since', async () => {
+    const floor = await onFloor(REAL);
+    const { device, place } = floor;
+    await seconds(1);
+    const first = log(REAL, floor, '100', '5');
+    await first.saved;
+    // its copy is what the next start has to make
+    floor.app.kill();
+    let answer = (): void => undefined;
+    const late = new Promise<void>((resolve) => {
+      answer = resolve;
+    });
+    const { getFile } = FileHandle.prototype;
+    const slow = vi.spyOn(FileHandle.prototype, 'getFile').mockImplementation(async function (this: FileHandle) {
+      if (this.name.startsWith(`${place.stream}~${place.stream}`)) await late;
+      return getFile.call(this);
+    });
+    const app = await launched(REAL, device);
+    await seconds(4);
+    const { set, saved } = log(REAL, { device, app, place }, '105', '3');
+    await saved;
+    await seconds(1);
+    const folder = device.files.get('log-second')!;
+    const copied = (): boolean => [...folder.values()].join().includes(`sets/${set}/reps`);
+    expect(copied()).toBe(true);
+    const states: boolean[] = [];
+    const { set: put } = Map.prototype;
+    folder.set = (name, text) => {
+      put.call(folder, name, text);
+      states.push(copied());
+      return folder;
+    };
+    answer();
+    slow.mockRestore();
+    await seconds(1);
+    expect([...folder.values()].join()).toContain(`sets/${first.set}/reps`);
+    expect(states).not.toContain(false);
   });
 });
 
