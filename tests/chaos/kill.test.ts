@@ -138,7 +138,7 @@ const planted: readonly {
     name: 'a set shown as saved too early',
     plant: completeTooEarly,
     taste: 'all',
-    moment: 'any',
+    moment: 'first-saved',
     finds: ['lost', 'changed'],
   },
   { name: 'a write aborted and not told', plant: abortUnsaid, taste: 'all', moment: 'any', finds: ['lost', 'changed'] },
