@@ -45,15 +45,23 @@ export async function openSecondCopy(log: string): Promise<SecondCopy | undefine
   let timer: ReturnType<typeof setTimeout> | undefined;
   let dropping: Promise<void> = Promise.resolve();
   let left: readonly string[] = [];
+  /** The number of the last file of rows written together: none comes twice, or `tidy` could drop one that was made since. */
+  let together = 0;
 
   async function writeAll(into: FileSystemDirectoryHandle): Promise<void> {
     // as they are now: what comes meanwhile is written by the next round, again whole
     const rows = [...waiting];
     waiting.clear();
-    const together = rows.length > 1 ? await freeName(into) : undefined;
-    if (together) await write(into, together, rows.map(([, row]) => packed(row)).join('\n'));
+    const all = rows.length > 1 ? await freeName(into) : undefined;
+    if (all) await write(into, all, rows.map(([, row]) => packed(row)).join('\n'));
     for (const [key, row] of rows) await write(into, fileName(key), packed(row));
-    if (together) await remove(into, together);
+    if (all) await remove(into, all);
+  }
+  /** Returns a name that no file has: what a kill left is not written over before a start has read it. */
+  async function freeName(into: FileSystemDirectoryHandle): Promise<string> {
+    do together += 1;
+    while (await isThere(into, togetherName(together)));
+    return togetherName(together);
   }
   const start = (): void => {
     timer = undefined;
@@ -153,13 +161,7 @@ const packed = (row: Row): string => JSON.stringify(packRow(row));
 /** Files of rows that were saved together; the name of a row's own file has a `~`. */
 const isTogether = (name: string): boolean => /^together\.\d+\.json$/.test(name);
 
-/** Returns a name that no file has: what a kill left is not written over before a start has read it. */
-async function freeName(folder: FileSystemDirectoryHandle): Promise<string> {
-  for (let n = 1; ; n += 1) {
-    const name = `together.${n}.json`;
-    if (!(await isThere(folder, name))) return name;
-  }
-}
+const togetherName = (n: number): string => `together.${n}.json`;
 
 const isThere = (folder: FileSystemDirectoryHandle, name: string): Promise<boolean> =>
   folder.getFileHandle(name).then(

@@ -112,6 +112,42 @@ describe('what the second copy brings back', () => {
   });
 });
 
+describe('a file of rows written together', () => {
+  test('is not dropped for one that had been read before it', async () => {
+    const { device, app } = await onFloor(REAL);
+    await seconds(1);
+    const rows = app.log.all();
+    expect(rows.length).toBeGreaterThan(1);
+    const second = (await app.log.inside((core) => core.second))!;
+    const folder = device.files.get('log-second')!;
+    const isThere = (): boolean => [...folder.keys()].some((name) => name.startsWith('together'));
+    /** Keeps the rows, and does something while their file stands. */
+    const keptWhile = async (fn: () => Promise<unknown>): Promise<void> => {
+      const { set: put } = Map.prototype;
+      let done: Promise<unknown> | undefined;
+      folder.set = (name, text) => {
+        put.call(folder, name, text);
+        if (text !== '' && isThere()) done ??= fn();
+        return folder;
+      };
+      app.run(() => second.keep(rows));
+      await app.run(() => second.settled());
+      await done;
+      folder.set = put;
+      expect(done).toBeDefined();
+    };
+    await keptWhile(() => app.run(() => second.all()));
+    let before = false;
+    let after = false;
+    await keptWhile(async () => {
+      before = isThere();
+      await app.run(() => second.tidy());
+      after = isThere();
+    });
+    expect([before, after]).toEqual([true, true]);
+  });
+});
+
 describe('a copy that is made late', () => {
   test('does not put what was read before over what was saved since', async () => {
     const floor = await onFloor(REAL);
