@@ -14,15 +14,21 @@ afterEach(() => {
   vi.useRealTimers();
 });
 
-/** Moves a set, kills the app at the n-th file that is then written to or dropped, and loses the move in the database. Returns where the set is after. */
-async function movedAndTorn(files: number): Promise<readonly [string[], string[]]> {
+/** A set that is saved and copied, another client's session to move it to, and what the database holds before. */
+async function aboutToMove() {
   const floor = await onFloor(REAL);
-  const { device, app, place } = floor;
+  const { device } = floor;
   const to = await newSession(REAL, floor, await newClient(REAL, floor, 'Client M'));
   const { set, saved } = log(REAL, floor, '100', '5');
   await saved;
   await seconds(1);
   const before = await lookInto(device.disk, 'log', 'sessions');
+  return { ...floor, to, set, before };
+}
+
+/** Moves a set, kills the app at the n-th file that is then written to or dropped, and loses the move in the database. Returns where the set is after. */
+async function movedAndTorn(files: number): Promise<readonly [string[], string[]]> {
+  const { device, app, place, to, set, before } = await aboutToMove();
   const folder = device.files.get('log-second')!;
   let left = files;
   const count = (): void => {
@@ -67,13 +73,7 @@ describe('the second copy of what was saved together', () => {
 
 /** A device whose database lost a move that its second copy holds, and where the set was and went. */
 async function moveLost() {
-  const floor = await onFloor(REAL);
-  const { device, app, place } = floor;
-  const to = await newSession(REAL, floor, await newClient(REAL, floor, 'Client M'));
-  const { set, saved } = log(REAL, floor, '100', '5');
-  await saved;
-  await seconds(1);
-  const before = await lookInto(device.disk, 'log', 'sessions');
+  const { device, app, place, to, set, before } = await aboutToMove();
   await REAL.moveSet(app.log, place, set, to, device.world);
   await seconds(1);
   app.kill();
