@@ -1,5 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { valueAt } from '../../src/merge/row';
+import type { Saving } from '../../src/log/log';
+import { createQueue, type SaveFault } from '../../src/log/queue';
+import { emptyRow, valueAt } from '../../src/merge/row';
 import type { Fate } from './fakes/disk';
 import { turns } from './fakes/life';
 import { launched, log, newClient, newSession, onFloor, sessionOnDisk, setsOf } from './floor';
@@ -182,18 +184,45 @@ describe('a lost connection', () => {
       if (tries > 2) app.kill();
       return undefined;
     };
+    let moved: Saving | undefined;
     device.disk.whileOpening = async () => {
       device.disk.whileOpening = undefined;
-      void REAL.moveSet(app.log, place, set, to, device.world);
+      moved = REAL.moveSet(app.log, place, set, to, device.world);
     };
-    void REAL.touchUp(app.log, place, set, { form: 'clean' });
-    await turns(200);
+    expect(await REAL.touchUp(app.log, place, set, { form: 'clean' })).toEqual({ ok: true, value: undefined });
+    // who moved it is told by the same try
+    expect(await moved).toEqual({ ok: true, value: undefined });
     app.kill();
     expect(tries).toBeGreaterThan(1);
     device.disk.fate = undefined;
     device.files.clear();
     const next = await launched(REAL, device);
     expect([setsOf(REAL, next, place), setsOf(REAL, next, to)]).toEqual([[], ['100x5']]);
+  });
+
+  test('is lost to another tab while it is opened anew: nothing is tried again', async () => {
+    let tries = 0;
+    const told: (SaveFault | null)[] = [];
+    const queue = createQueue({
+      row: () => emptyRow({ stream: 'c', id: 'c', kind: 'client' }),
+      database: () => {
+        tries += 1;
+        return undefined;
+      },
+      reopen: async () => {
+        queue.letGo();
+        return true;
+      },
+      onSaved: () => undefined,
+      onSettled: (fault) => told.push(fault),
+      onPushed: () => undefined,
+    });
+    const pushed = await queue.push({ rows: new Set([REAL.keyOf({ stream: 'c', id: 'c' })]) });
+    expect(pushed).toMatchObject({ ok: false });
+    expect(tries).toBe(1);
+    // it may never have been stored: the tab that writes now gets it
+    expect([...queue.waiting().rows]).toEqual(['c/c']);
+    expect(told).toEqual([{ type: 'connection-lost' }]);
   });
 
   test('lost again on the second try, it is told and waits', async () => {

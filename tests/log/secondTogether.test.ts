@@ -12,6 +12,7 @@ beforeEach(() => {
 });
 afterEach(() => {
   vi.useRealTimers();
+  vi.restoreAllMocks();
 });
 
 /** A set that is saved and copied, another client's session to move it to, and what the database holds before. */
